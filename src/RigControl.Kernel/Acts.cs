@@ -1,0 +1,122 @@
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Kernel;
+
+/// <summary>The operator's acts. Each gets one receipt; whatever raises energy is taken from the bench alone.</summary>
+internal static class Acts
+{
+    public static void Take(Configuration configuration, ref KernelState state, ReadOnlySpan<Command> commands, ref ScanRecord record)
+    {
+        bool stopped = false;
+        foreach (ref readonly Command command in commands)
+        {
+            if (command.Kind != CommandKind.Stop)
+                continue;
+            TripCause cause = command.Source == CommandSource.Host ? TripCause.HostStop : TripCause.StopCommand;
+            Sequence.Trip(ref state, cause, ref record);
+            stopped = true;
+        }
+
+        foreach (ref readonly Command command in commands)
+        {
+            RefusalReason refusal = command.Kind == CommandKind.Stop ? RefusalReason.None
+                : stopped ? RefusalReason.Stopped
+                : command.Source != CommandSource.Bench ? RefusalReason.NotFromHere
+                : Take(configuration, ref state, command.Kind, ref record);
+            record.Receipts[record.ReceiptCount++] = new Receipt(command.Id, command.Kind, command.Source, refusal);
+        }
+    }
+
+    private static RefusalReason Take(Configuration configuration, ref KernelState state, CommandKind kind, ref ScanRecord record) => kind switch
+    {
+        CommandKind.Reset => Reset(configuration, ref state, ref record),
+        CommandKind.Arm => Arm(configuration, ref state, ref record),
+        CommandKind.Start => Start(configuration, ref state),
+        CommandKind.Unlock => Unlock(ref state),
+        CommandKind.Lock => Lock(ref state),
+        CommandKind.Mark => Mark(ref state),
+        _ => RefusalReason.NotConsidered,
+    };
+
+    private static RefusalReason Reset(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        if (state.State != RigState.SafeStop)
+            return RefusalReason.WrongState;
+        if ((state.Flags & StateFlags.AtStandstill) == 0)
+            return RefusalReason.NotAtStandstill;
+        RefusalReason standing = LatchesStanding(configuration, state);
+        if (standing != RefusalReason.None)
+            return standing;
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+            (state.Interlocks[i].IsLatched, state.Interlocks[i].Latched) = (false, default);
+        state.Causes = TripCause.None;
+        state.Flags &= StateFlags.AtStandstill | StateFlags.Slow;
+        (state.Step, state.Repeat, state.StepSince, state.Conditions) = (0, 0, state.Now, default);
+        Sequence.Fire(ref state, Trigger.Reset, ref record);
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason LatchesStanding(Configuration configuration, in KernelState state)
+    {
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+        {
+            if (!state.Interlocks[i].IsLatched)
+                continue;
+            if (configuration.Interlocks[i].Reset == ResetPolicy.Restart)
+                return RefusalReason.NeedsRestart;
+            if (state.Interlocks[i].Current.Action <= DemandAction.StopOutput)
+                return RefusalReason.CauseStands;
+        }
+
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Arm(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        if (state.State != RigState.Idle)
+            return RefusalReason.WrongState;
+        CompiledStep step = configuration.Steps[state.Step];
+        if (step.Kind != StepKind.Arm || (state.Flags & StateFlags.Finished) != 0)
+            return RefusalReason.NotInProcedure;
+        if ((state.Flags & StateFlags.AtStandstill) == 0)
+            return RefusalReason.NotAtStandstill;
+        if ((state.Flags & StateFlags.UnlockWanted) != 0 || !InterlockGate.AllProceed(configuration, state, step.Permissives))
+            return RefusalReason.InterlockObjects;
+        ArmingSequence.Begin(ref state, ref record);
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Start(Configuration configuration, ref KernelState state)
+    {
+        if (state.State != RigState.Arming || state.Phase != ArmingPhase.AwaitingStart)
+            return RefusalReason.WrongState;
+        if (!InterlockGate.AllProceed(configuration, state, configuration.Steps[state.Step].Permissives))
+            return RefusalReason.InterlockObjects;
+        ArmingSequence.Warn(ref state);
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Unlock(ref KernelState state)
+    {
+        if (state.State != RigState.Idle)
+            return RefusalReason.WrongState;
+        if ((state.Flags & StateFlags.AtStandstill) == 0)
+            return RefusalReason.NotAtStandstill;
+        state.Flags |= StateFlags.UnlockWanted;
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Lock(ref KernelState state)
+    {
+        state.Flags &= ~StateFlags.UnlockWanted;
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Mark(ref KernelState state)
+    {
+        state.MarkUntil = state.Now + Configuration.MarkTime;
+        return RefusalReason.None;
+    }
+}

@@ -1,0 +1,101 @@
+using RigControl.Model.Procedures;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+
+namespace RigControl.Kernel;
+
+/// <summary>A rig, an article and a procedure made ready for the scan: names have become places, files have become numbers.</summary>
+public sealed class Configuration
+{
+    internal Configuration(ConfigurationParts parts)
+    {
+        Channels = [.. parts.Channels];
+        Interlocks = [.. parts.Interlocks];
+        Steps = [.. parts.Steps];
+        Repeats = parts.Procedure.Repeat;
+        Controller = parts.Article.Controller;
+        StoppingTime = parts.Article.StoppingTime;
+        LongestCoastDown = parts.Article.LongestCoastDown;
+        MaximumRise = parts.Article.MaximumRise;
+        ScanPeriod = parts.Rig.ScanPeriod;
+        StandstillSpeed = parts.Rig.StandstillSpeed;
+        StandstillTime = parts.Rig.StandstillTime;
+        SpeedChannel = Place(ChannelNames.RotorSpeed);
+        LockChannel = Place(ChannelNames.EnclosureLock);
+        LidChannel = Place(ChannelNames.EnclosureLid);
+        for (int i = 0; i < Interlocks.Length; i++)
+        {
+            if (Interlocks[i].Scope == InterlockScope.EveryStep)
+                AlwaysCounting |= 1u << i;
+        }
+    }
+
+    /// <summary>Warning before every rise of the output. Common practice; a rig file cannot shorten it.</summary>
+    public static readonly TimeSpan WarningTime = TimeSpan.FromSeconds(3);
+
+    /// <summary>Longest wait for the operator's start once everything is ready.</summary>
+    public static readonly TimeSpan StartDeadline = TimeSpan.FromSeconds(60);
+
+    /// <summary>How long the marker light shows.</summary>
+    public static readonly TimeSpan MarkTime = TimeSpan.FromMilliseconds(100);
+
+    /// <summary>Late scans in a row that trip.</summary>
+    public const int LateScansAllowed = 3;
+
+    /// <summary>Gap between two scans, in periods, that counts as three late ones.</summary>
+    public const int LongestGap = 10;
+
+    internal readonly Channel[] Channels;
+    internal readonly BoundInterlock[] Interlocks;
+    internal readonly CompiledStep[] Steps;
+    internal readonly ControllerProfile Controller;
+    internal readonly uint AlwaysCounting;
+
+    public int Repeats { get; }
+
+    public TimeSpan ScanPeriod { get; }
+
+    public TimeSpan StoppingTime { get; }
+
+    public TimeSpan LongestCoastDown { get; }
+
+    public double MaximumRise { get; }
+
+    public double StandstillSpeed { get; }
+
+    public TimeSpan StandstillTime { get; }
+
+    public int SpeedChannel { get; }
+
+    public int LockChannel { get; }
+
+    public int LidChannel { get; }
+
+    public int StepCount => Steps.Length;
+
+    public int InterlockCount => Interlocks.Length;
+
+    /// <summary>The rig's channels in the order of the input image.</summary>
+    public ReadOnlySpan<Channel> ChannelList => Channels;
+
+    /// <summary>One step, as compiled.</summary>
+    public CompiledStep StepAt(int index) => Steps[index];
+
+    private int Place(string name) => Array.FindIndex(Channels, c => c.Name == name);
+}
+
+/// <summary>An interlock of the rig in its place.</summary>
+/// <param name="Id">As the rig file names it.</param>
+/// <param name="Interlock">The pure decision.</param>
+/// <param name="Scope">Where its demand counts.</param>
+/// <param name="Reset">What lets its latch go.</param>
+public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockScope Scope, ResetPolicy Reset);
+
+/// <summary>A step with places instead of names.</summary>
+/// <param name="Counting">Interlocks of named steps that count during the step, one bit each.</param>
+/// <param name="Permissives">Interlocks asked at the entry, one bit each.</param>
+public sealed record CompiledStep(
+    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives);
+
+/// <summary>A condition with a place instead of a name.</summary>
+public sealed record CompiledCondition(int Channel, ConditionKind Kind, double Value, bool Relative, TimeSpan For);

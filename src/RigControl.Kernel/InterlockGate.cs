@@ -1,0 +1,90 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Kernel;
+
+/// <summary>Asks every interlock, every scan, and latches what trips. Always all of them, so that every reason shows.</summary>
+internal static class InterlockGate
+{
+    /// <summary>Reason number of a demand that the kernel wrote because the interlock threw.</summary>
+    public const ushort Threw = ushort.MaxValue;
+
+    public static void Evaluate(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle);
+        uint counting = Counting(configuration, state);
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+        {
+            ref InterlockSlot slot = ref state.Interlocks[i];
+            slot.Current = Ask(configuration.Interlocks[i].Interlock, question, ref slot.Memory);
+            record.Demands[i] = slot.Current;
+            if ((counting & (1u << i)) != 0 && !slot.IsLatched && Trips(state, slot.Current.Action))
+                Latch(ref slot, i, ref record);
+        }
+    }
+
+    /// <summary>Whether every interlock that counts now, or is asked for by <paramref name="also"/>, has no objection at all.</summary>
+    public static bool AllProceed(Configuration configuration, in KernelState state, uint also) =>
+        AllAtLeast(DemandAction.Proceed, configuration, state, also);
+
+    /// <summary>Whether none of them asks for a stop; a refusal to start does not count.</summary>
+    public static bool NoneStops(Configuration configuration, in KernelState state, uint also) =>
+        AllAtLeast(DemandAction.Refuse, configuration, state, also);
+
+    /// <summary>Interlocks that count in the current step, one bit each.</summary>
+    public static uint Counting(Configuration configuration, in KernelState state) =>
+        configuration.AlwaysCounting | configuration.Steps[state.Step].Counting;
+
+    public static uint LatchedMask(Configuration configuration, in KernelState state)
+    {
+        uint mask = 0;
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+            mask |= state.Interlocks[i].IsLatched ? 1u << i : 0;
+        return mask;
+    }
+
+    private static bool AllAtLeast(DemandAction action, Configuration configuration, in KernelState state, uint also)
+    {
+        uint asked = Counting(configuration, state) | also;
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+        {
+            if ((asked & (1u << i)) != 0 && state.Interlocks[i].Current.Action < action)
+                return false;
+        }
+
+        return true;
+    }
+
+    private static Demand Ask(IInterlock interlock, in InterlockInput question, ref InterlockMemory memory)
+    {
+        try
+        {
+            return interlock.Evaluate(question, ref memory);
+        }
+#pragma warning disable CA1031 // An interlock that fails in any way must trip, never end the scan.
+        catch (Exception)
+#pragma warning restore CA1031
+        {
+            return Demand.Object(DemandAction.CutPower, Threw, -1, 0, 0, 0, question.Now);
+        }
+    }
+
+    // Standing still with nothing energised, an open lid is everyday; running or running down, it is a trip.
+    private static bool Trips(in KernelState state, DemandAction action) => state.State switch
+    {
+        RigState.Idle => false,
+        RigState.SafeStop => action == DemandAction.CutPower && StillDangerous(state),
+        _ => action <= DemandAction.StopOutput,
+    };
+
+    private static bool StillDangerous(in KernelState state) =>
+        (state.Flags & StateFlags.WasEnergised) != 0
+        && ((state.Flags & StateFlags.StoppingUnderPower) != 0 || (state.Flags & StateFlags.AtStandstill) == 0);
+
+    private static void Latch(ref InterlockSlot slot, int place, ref ScanRecord record)
+    {
+        slot.Latched = slot.Current;
+        slot.IsLatched = true;
+        record.NewlyLatched |= 1u << place;
+    }
+}

@@ -1,0 +1,55 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Kernel;
+
+/// <summary>
+/// Everything that the kernel carries from scan to scan: a value of fixed size, to be copied, compared and hashed.
+/// Its zero value is the state at start-up: safe-stop, nothing latched, nothing started. No padding between the fields.
+/// </summary>
+public struct KernelState
+{
+    public long Scan;
+    public TimeSpan Now;
+    public TimeSpan StateSince;
+    public TimeSpan StepSince;
+    public TimeSpan PhaseSince;
+
+    /// <summary>Since when the speed has been below standstill without a break; valid with <see cref="StateFlags.Slow"/>.</summary>
+    public TimeSpan SlowSince;
+
+    /// <summary>Last scan in which output or power was energised.</summary>
+    public TimeSpan LastEnergised;
+
+    /// <summary>When the marker light goes out.</summary>
+    public TimeSpan MarkUntil;
+
+    /// <summary>Throttle that the last scan put out, as a share.</summary>
+    public double Throttle;
+
+    /// <summary>Throttle at the entry of the step, where its ramp begins.</summary>
+    public double RampFrom;
+
+    /// <summary>The kernel's own latched causes.</summary>
+    public TripCause Causes;
+
+    public StateFlags Flags;
+
+    /// <summary>Step of the procedure.</summary>
+    public int Step;
+
+    /// <summary>Repeat from 1; 0 before the first arm.</summary>
+    public int Repeat;
+
+    /// <summary>Late scans in a row.</summary>
+    public int LateScans;
+
+    public RigState State;
+    public ArmingPhase Phase;
+    public KernelMode Mode;
+
+    public ConditionSlots Conditions;
+
+    // Last, so that the hash can leave out the slots that a rig does not use.
+    public InterlockSlots Interlocks;
+}

@@ -1,0 +1,71 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Kernel;
+
+/// <summary>
+/// One scan: read the input image, decide, write the output image. A pure function of its arguments: the same
+/// configuration, state and input give the same state and record, bit for bit.
+/// </summary>
+public static class ScanKernel
+{
+    public static void Scan(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        Open(configuration, ref state, input, ref record);
+        Standstill.Follow(configuration, ref state, input.Image);
+        InterlockGate.Evaluate(configuration, ref state, input, ref record);
+        Sequence.Advance(configuration, ref state, input, ref record);
+        OutputImage outputs = Outputs.Of(configuration, ref state);
+        if (!OutputGuard.Permits(configuration, state, outputs))
+        {
+            Sequence.Trip(ref state, TripCause.OutputGuard, ref record);
+            outputs = Outputs.Of(configuration, ref state);
+        }
+
+        Close(configuration, ref state, outputs, ref record);
+    }
+
+    private static void Open(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        TimeSpan gap = input.Now - state.Now;
+        bool first = state.Scan == 0;
+        state.Scan++;
+        record.Scan = state.Scan;
+        record.Now = input.Now;
+        record.Before = state.State;
+        record.Fired = Trigger.None;
+        record.NewCauses = TripCause.None;
+        record.NewlyLatched = 0;
+        record.ReceiptCount = 0;
+        record.InterlockCount = (byte)configuration.InterlockCount;
+        state.LateScans = input.Late ? state.LateScans + 1 : 0;
+        state.Now = input.Now;
+        if (first)
+            (state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now);
+        else if (gap <= TimeSpan.Zero)
+            Sequence.Trip(ref state, TripCause.ClockStep, ref record);
+        else if (gap > configuration.ScanPeriod * Configuration.LongestGap || state.LateScans >= Configuration.LateScansAllowed)
+            Sequence.TripIfEnergised(ref state, TripCause.LateScans, ref record);
+    }
+
+    private static void Close(Configuration configuration, ref KernelState state, in OutputImage outputs, ref ScanRecord record)
+    {
+        state.Throttle = outputs.Throttle;
+        if (outputs.Power || outputs.Throttle != 0)
+        {
+            state.LastEnergised = state.Now;
+            state.Flags |= StateFlags.WasEnergised;
+        }
+
+        record.Outputs = outputs;
+        record.State = state.State;
+        record.Phase = state.Phase;
+        record.Step = state.Step;
+        record.Repeat = state.Repeat;
+        record.Causes = state.Causes;
+        record.Finished = (state.Flags & StateFlags.Finished) != 0;
+        record.AtStandstill = (state.Flags & StateFlags.AtStandstill) != 0;
+        record.Latched = InterlockGate.LatchedMask(configuration, state);
+        record.StateHash = StateHash.Of(configuration, ref state);
+    }
+}

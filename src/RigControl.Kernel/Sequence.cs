@@ -1,0 +1,144 @@
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Kernel;
+
+/// <summary>Where the procedure goes: trips first, then the operator, then deadlines and progress.</summary>
+internal static class Sequence
+{
+    public static void Advance(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        if (record.NewlyLatched != 0)
+            EnterSafeStop(ref state, ref record);
+        Acts.Take(configuration, ref state, input.Commands, ref record);
+        switch (state.State)
+        {
+            case RigState.Idle:
+                Idle(configuration, ref state, input, ref record);
+                break;
+            case RigState.Arming:
+                ArmingSequence.Advance(configuration, ref state, ref record);
+                break;
+            case RigState.SpinUp or RigState.Hold or RigState.CoastDown:
+                Work(configuration, ref state, input, ref record);
+                break;
+        }
+    }
+
+    /// <summary>Latches one of the kernel's own causes and stops.</summary>
+    public static void Trip(ref KernelState state, TripCause cause, ref ScanRecord record)
+    {
+        record.NewCauses |= cause & ~state.Causes;
+        state.Causes |= cause;
+        EnterSafeStop(ref state, ref record);
+    }
+
+    public static void TripIfEnergised(ref KernelState state, TripCause cause, ref ScanRecord record)
+    {
+        if (state.State is not (RigState.SafeStop or RigState.Idle))
+            Trip(ref state, cause, ref record);
+    }
+
+    /// <summary>Fires a trigger; one that the table does not permit stops the rig.</summary>
+    public static void Fire(ref KernelState state, Trigger trigger, ref ScanRecord record)
+    {
+        if (Transitions.Next(state.State, trigger) is not { } next)
+        {
+            Trip(ref state, TripCause.OutputGuard, ref record);
+            return;
+        }
+
+        state.State = next;
+        state.StateSince = state.Now;
+        record.Fired = trigger;
+    }
+
+    /// <summary>Begins the next step; after the last one the next repeat; after the last repeat nothing.</summary>
+    public static void NextStep(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        bool last = state.Step + 1 == configuration.Steps.Length;
+        if (last && state.Repeat >= configuration.Repeats)
+        {
+            state.Flags |= StateFlags.Finished;
+            LeaveWork(ref state, StepKind.Rest, ref record);
+            return;
+        }
+
+        state.Repeat += last ? 1 : 0;
+        EnterStep(configuration, ref state, last ? 0 : state.Step + 1, ref record);
+    }
+
+    private static void EnterStep(Configuration configuration, ref KernelState state, int place, ref ScanRecord record)
+    {
+        state.Step = place;
+        state.StepSince = state.Now;
+        state.RampFrom = state.Throttle;
+        state.Conditions = default;
+        CompiledStep step = configuration.Steps[place];
+        if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
+            Trip(ref state, TripCause.Permissive, ref record);
+        else
+            LeaveWork(ref state, step.Kind, ref record);
+    }
+
+    // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
+    private static bool MayEnter(Configuration configuration, in KernelState state, CompiledStep step) => step.Kind == StepKind.SpinUp
+        ? InterlockGate.AllProceed(configuration, state, step.Permissives)
+        : InterlockGate.NoneStops(configuration, state, step.Permissives);
+
+    private static void LeaveWork(ref KernelState state, StepKind next, ref ScanRecord record)
+    {
+        Trigger trigger = (next, state.State) switch
+        {
+            (StepKind.SpinUp, RigState.Arming or RigState.Hold) => Trigger.Rise,
+            (StepKind.Hold, RigState.SpinUp) => Trigger.Level,
+            (StepKind.CoastDown, RigState.SpinUp or RigState.Hold) => Trigger.Release,
+            (StepKind.Rest or StepKind.Arm, RigState.CoastDown) => Trigger.Rested,
+            _ => Trigger.None,
+        };
+        if (trigger != Trigger.None)
+            Fire(ref state, trigger, ref record);
+    }
+
+    private static void Idle(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        if ((state.Flags & StateFlags.Finished) != 0)
+            return;
+        if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(configuration, state, input.Image))
+        {
+            state.Flags = (state.Flags | StateFlags.Finished | StateFlags.RepeatsGivenUp) & ~StateFlags.Started;
+            return;
+        }
+
+        CompiledStep step = configuration.Steps[state.Step];
+        if (step.Kind == StepKind.Arm)
+            ArmingSequence.Resume(configuration, ref state, ref record);
+        else if (Conditions.IsDone(step, ref state, input.Image))
+            NextStep(configuration, ref state, ref record);
+        else if (state.Now - state.StepSince > step.Timeout)
+            Trip(ref state, TripCause.Deadline, ref record);
+    }
+
+    private static void Work(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
+    {
+        CompiledStep step = configuration.Steps[state.Step];
+        if (Conditions.IsDone(step, ref state, input.Image))
+            NextStep(configuration, ref state, ref record);
+        else if (state.Now - state.StepSince > step.Timeout)
+            Trip(ref state, TripCause.Deadline, ref record);
+    }
+
+    private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)
+    {
+        state.Phase = ArmingPhase.None;
+        state.Flags &= ~(StateFlags.Started | StateFlags.UnlockWanted);
+        if (state.State == RigState.SafeStop)
+            return;
+        if (state.State != RigState.Idle)
+            state.Flags |= StateFlags.StoppingUnderPower;
+        Fire(ref state, Trigger.Trip, ref record);
+    }
+
+    private static bool IsWork(StepKind kind) => kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown;
+}

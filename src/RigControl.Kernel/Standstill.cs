@@ -1,0 +1,33 @@
+using RigControl.Model.Signals;
+
+namespace RigControl.Kernel;
+
+/// <summary>Whether the rotor is proven to stand still.</summary>
+internal static class Standstill
+{
+    /// <summary>
+    /// A usable speed below the limit for the time asked. Where no speed can be read, the longest credible coast-down
+    /// since anything was last energised; at start-up that time begins with the first scan, since nobody knows what was before.
+    /// </summary>
+    public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
+    {
+        bool proven = configuration.SpeedChannel >= 0
+            ? BySpeed(configuration, ref state, image[configuration.SpeedChannel])
+            : state.Now - state.LastEnergised >= configuration.LongestCoastDown;
+        Set(ref state, StateFlags.AtStandstill, proven);
+    }
+
+    private static bool BySpeed(Configuration configuration, ref KernelState state, in ImageEntry speed)
+    {
+        bool slow = speed.IsUsable && speed.Maximum < configuration.StandstillSpeed && speed.Minimum > -configuration.StandstillSpeed;
+        if (slow && (state.Flags & StateFlags.Slow) == 0)
+            state.SlowSince = state.Now;
+        Set(ref state, StateFlags.Slow, slow);
+        return slow && state.Now - state.SlowSince >= configuration.StandstillTime;
+    }
+
+    private static void Set(ref KernelState state, StateFlags flag, bool on)
+    {
+        state.Flags = on ? state.Flags | flag : state.Flags & ~flag;
+    }
+}

@@ -1,0 +1,32 @@
+namespace RigControl.Kernel;
+
+/// <summary>Two-valued parts of the kernel's state. None of them set is the safe value.</summary>
+[Flags]
+public enum StateFlags : uint
+{
+    None = 0,
+
+    /// <summary>The operator gave the start of this run, and the lid has stayed locked since.</summary>
+    Started = 1,
+
+    /// <summary>The speed is below standstill; <see cref="KernelState.SlowSince"/> says since when.</summary>
+    Slow = 2,
+
+    /// <summary>The rotor is proven to stand still.</summary>
+    AtStandstill = 4,
+
+    /// <summary>The operator asked for the lid to be released.</summary>
+    UnlockWanted = 8,
+
+    /// <summary>Every repeat is done, or the rest was given up because the lid was unlocked.</summary>
+    Finished = 16,
+
+    /// <summary>Power was on when the rig tripped and may stay on for the article's stopping time.</summary>
+    StoppingUnderPower = 32,
+
+    /// <summary>Something was energised since the last reset.</summary>
+    WasEnergised = 64,
+
+    /// <summary>The repeats ended early because the lid was unlocked.</summary>
+    RepeatsGivenUp = 128,
+}
