@@ -41,7 +41,7 @@ public struct KernelState
     /// <summary>Repeat from 1; 0 before the first arm.</summary>
     public int Repeat;
 
-    /// <summary>Late scans in a row.</summary>
+    /// <summary>Scans in a row that came more than one and a half periods after the one before.</summary>
     public int LateScans;
 
     public RigState State;

@@ -38,7 +38,7 @@ public static class ScanKernel
         record.NewlyLatched = 0;
         record.ReceiptCount = 0;
         record.InterlockCount = (byte)configuration.InterlockCount;
-        state.LateScans = input.Late ? state.LateScans + 1 : 0;
+        state.LateScans = !first && gap * 2 > configuration.ScanPeriod * 3 ? state.LateScans + 1 : 0;
         state.Now = input.Now;
         if (first)
             (state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now);
