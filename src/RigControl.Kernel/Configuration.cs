@@ -71,12 +71,18 @@ public sealed class Configuration
 
     public int LidChannel { get; }
 
+    /// <summary>Pulse at which the controller drives nothing, us.</summary>
+    public double StopPulse => Controller.StopPulse;
+
     public int StepCount => Steps.Length;
 
     public int InterlockCount => Interlocks.Length;
 
     /// <summary>The rig's channels in the order of the input image.</summary>
     public ReadOnlySpan<Channel> ChannelList => Channels;
+
+    /// <summary>One interlock in its place.</summary>
+    public BoundInterlock InterlockAt(int index) => Interlocks[index];
 
     /// <summary>One step, as compiled.</summary>
     public CompiledStep StepAt(int index) => Steps[index];

@@ -1,0 +1,112 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Runtime.Scanning;
+
+namespace RigControl.Runtime.Devices;
+
+/// <summary>
+/// One device on a thread of its own: it may wait as long as it likes, the scan goes on. Samples travel through a buffer
+/// that the scan empties, outputs through a mailbox that holds the latest.
+/// </summary>
+internal sealed class DeviceThread
+{
+    // With this many samples waiting, somebody has stopped emptying the buffer: the device counts as flooding.
+    private const int MostWaiting = 65536;
+
+    private readonly HostedDevice _device;
+    private readonly SessionClock _clock;
+    private readonly Lock _lock = new();
+    private readonly SampleBuffer _waiting = new();
+    private readonly Thread _thread;
+    private OutputImage _outputs;
+    private long _outputsScan;
+    private (long Scan, TimeSpan At) _applied;
+    private volatile bool _ending;
+
+    public DeviceThread(HostedDevice device, SessionClock clock)
+    {
+        (_device, _clock) = (device, clock);
+        _device.Watched = true;
+        _thread = new Thread(Run) { Name = "device " + device.Id, IsBackground = true };
+    }
+
+    /// <summary>The latest scan whose outputs the device has taken, and when.</summary>
+    public (long Scan, TimeSpan At) Applied
+    {
+        get
+        {
+            lock (_lock)
+                return _applied;
+        }
+    }
+
+    public void Start() => _thread.Start();
+
+    /// <summary>Puts the outputs of a scan into the mailbox.</summary>
+    public void Put(long scan, in OutputImage outputs)
+    {
+        lock (_lock)
+            (_outputs, _outputsScan) = (outputs, scan);
+    }
+
+    /// <summary>Hands the waiting samples over, and asks whether the device still answers.</summary>
+    public void Empty(int place, ScanCycle into)
+    {
+        _device.LoseIfHung();
+        lock (_lock)
+        {
+            into.TakeIn(place, _waiting.Samples);
+            _waiting.Clear();
+        }
+    }
+
+    /// <summary>Ends the thread after one more Apply. One that does not come back is left behind.</summary>
+    public void End()
+    {
+        _ending = true;
+        _thread.Join(TimeSpan.FromSeconds(1));
+    }
+
+    private void Run()
+    {
+        while (!_ending && _device.Lost is null)
+        {
+            TimeSpan began = _clock.Now;
+            Apply();
+            Read();
+            TimeSpan left = _device.ReadPeriod - (_clock.Now - began);
+            if (left > TimeSpan.Zero)
+                Thread.Sleep(left);
+        }
+
+        Apply();
+    }
+
+    private void Apply()
+    {
+        OutputImage outputs;
+        long scan;
+        lock (_lock)
+            (outputs, scan) = (_outputs, _outputsScan);
+        // Before the first scan nobody has said what to put out, and no pulse at all is not what a controller expects.
+        if (scan == 0)
+            return;
+        _device.Apply(_clock.Now, outputs);
+        lock (_lock)
+            _applied = (scan, _clock.Now);
+    }
+
+    private void Read()
+    {
+        _device.Read(_clock.Now);
+        lock (_lock)
+        {
+            if (_waiting.Count < MostWaiting)
+                _waiting.Add(_device.Intake.Samples.Samples);
+            else
+                _device.Lose($"more than {MostWaiting} of its samples wait to be read");
+        }
+
+        _device.Intake.Samples.Clear();
+    }
+}

@@ -1,0 +1,80 @@
+using RigControl.Contracts;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+
+namespace RigControl.Runtime.Devices;
+
+/// <summary>
+/// What the host itself knows, as channels like any other, so that interlocks can look at it and a replay sees the same:
+/// failsafe confirmation, backlog of the recorder, lateness of the scan, health of the devices.
+/// </summary>
+internal sealed class HostDevice : IDevice
+{
+    private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
+    private const int Confirmed = 0;
+    private const int Backlog = 1;
+    private const int Lateness = 2;
+    private const int FirstHealth = 3;
+
+    private readonly IReadOnlyList<HostedDevice> _devices;
+    private TimeSpan _next;
+    private double _worstLateness;
+
+    public HostDevice(IReadOnlyList<HostedDevice> devices)
+    {
+        _devices = devices;
+        Channels =
+        [
+            Declare(ChannelNames.FailsafeConfirmed, "1", 1, 1),
+            Declare(ChannelNames.RecorderBacklog, "%", 100, 0.1),
+            Declare(ChannelNames.ScanLateness, "ms", 1e6, 0.001),
+            .. devices.Select(d => Declare(ChannelNames.DeviceHealth(d.Id), "1", 1, 1)),
+        ];
+    }
+
+    public static string Id => "host";
+
+    public IReadOnlyList<ChannelDeclaration> Channels { get; }
+
+    public DeviceTraits Traits => DeviceTraits.NeverBlocks | DeviceTraits.Simulated;
+
+    public TimeSpan ReadPeriod => Period;
+
+    public IReadOnlyDictionary<string, string> Identity { get; } = new Dictionary<string, string>();
+
+    /// <summary>Whether the failsafe has been confirmed for this session.</summary>
+    public bool FailsafeConfirmed { get; set; }
+
+    /// <summary>Share of the recorder's queue in use, %.</summary>
+    public double RecorderBacklog { get; set; }
+
+    public void NoteLateness(TimeSpan late) => _worstLateness = Math.Max(_worstLateness, late.TotalMilliseconds);
+
+    public void Read(TimeSpan now, ISampleWriter writer)
+    {
+        if (now < _next)
+            return;
+        _next = now + Period;
+        writer.Write(Confirmed, now, FailsafeConfirmed ? 1 : 0);
+        writer.Write(Backlog, now, RecorderBacklog);
+        writer.Write(Lateness, now, _worstLateness);
+        _worstLateness = 0;
+        for (int i = 0; i < _devices.Count; i++)
+            writer.Write(FirstHealth + i, now, _devices[i].Lost is null ? 1 : 0);
+    }
+
+    public void Apply(TimeSpan now, in OutputImage outputs)
+    {
+        // The host drives nothing.
+    }
+
+    public void Dispose()
+    {
+        // Nothing is held.
+    }
+
+    private static ChannelDeclaration Declare(string name, string unit, double maximum, double resolution) => new()
+    {
+        Name = name, Unit = unit, Minimum = 0, Maximum = maximum, Resolution = resolution, Period = Period, MaximumAge = Period * 10,
+    };
+}

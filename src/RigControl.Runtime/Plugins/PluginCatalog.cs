@@ -1,0 +1,92 @@
+using System.Reflection;
+using RigControl.Contracts;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Runtime.Plugins;
+
+/// <summary>Every plugin found in <c>plugins/&lt;Assembly&gt;/</c>. One that cannot be used is named and harms no other.</summary>
+public sealed class PluginCatalog
+{
+    private PluginCatalog(IReadOnlyList<LoadedPlugin> plugins, IReadOnlyList<BrokenPlugin> broken)
+    {
+        Plugins = plugins;
+        Broken = broken;
+        Devices = FirstOfEach(plugins.SelectMany(p => p.Devices), d => d.Kind);
+        Interlocks = FirstOfEach(plugins.SelectMany(p => p.Interlocks), i => i.Kind);
+        Kinds = new PluginKinds(
+            Devices.Values.ToDictionary(d => d.Kind, d => new PluginKind(d.Kind, d.Meaning, OptionsReader.Describe(d.OptionsType))),
+            Interlocks.Values.ToDictionary(i => i.Kind, i => new PluginKind(i.Kind, i.Meaning, OptionsReader.Describe(i.OptionsType))));
+    }
+
+    public IReadOnlyList<LoadedPlugin> Plugins { get; }
+
+    public IReadOnlyList<BrokenPlugin> Broken { get; }
+
+    public IReadOnlyDictionary<string, IDevicePlugin> Devices { get; }
+
+    public IReadOnlyDictionary<string, IInterlockPlugin> Interlocks { get; }
+
+    /// <summary>What rig files are checked against.</summary>
+    public PluginKinds Kinds { get; }
+
+    /// <summary>The folder that the build lays beside the host.</summary>
+    public static string DefaultFolder => Path.Combine(AppContext.BaseDirectory, "plugins");
+
+    /// <summary>Loads every plugin of a folder. A folder that is not there holds no plugins.</summary>
+    public static PluginCatalog Load(string folder)
+    {
+        List<LoadedPlugin> plugins = [];
+        List<BrokenPlugin> broken = [];
+        string[] candidates = Directory.Exists(folder) ? Directory.GetDirectories(folder) : [];
+        foreach (string candidate in candidates.Order(StringComparer.Ordinal))
+        {
+            try
+            {
+                plugins.Add(LoadOne(candidate));
+            }
+#pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
+            catch (Exception e)
+#pragma warning restore CA1031
+            {
+                broken.Add(new BrokenPlugin(Path.GetFileName(candidate), e is ReflectionTypeLoadException r ? r.LoaderExceptions[0]!.Message : e.Message));
+            }
+        }
+
+        return new PluginCatalog(plugins, broken);
+    }
+
+    /// <summary>The plugin that makes a kind of device or interlock.</summary>
+    public LoadedPlugin? MakerOf(string kind) =>
+        Plugins.FirstOrDefault(p => p.Devices.Any(d => d.Kind == kind) || p.Interlocks.Any(i => i.Kind == kind));
+
+    private static LoadedPlugin LoadOne(string folder)
+    {
+        string name = Path.GetFileName(folder);
+        string path = Path.Combine(folder, name + ".dll");
+        if (!File.Exists(path))
+            throw new FileNotFoundException($"the folder {name} holds no {name}.dll");
+        Assembly assembly = new PluginLoadContext(path).LoadFromAssemblyPath(path);
+        RigPluginAttribute contract = assembly.GetCustomAttribute<RigPluginAttribute>()
+            ?? throw new InvalidOperationException($"{name} does not say which contract version it was built against");
+        if (contract.Major != ContractVersion.Major || contract.Minor > ContractVersion.Minor)
+            throw new InvalidOperationException($"{name} was built against contract {contract.Major}.{contract.Minor}; this host has {ContractVersion.Major}.{ContractVersion.Minor}");
+        string version = assembly.GetName().Version?.ToString(3) ?? "0.0.0";
+        return new LoadedPlugin(
+            new PluginIdentity(name, version, FolderDigest.Of(folder)), new Version(contract.Major, contract.Minor),
+            Make<IDevicePlugin>(assembly), Make<IInterlockPlugin>(assembly));
+    }
+
+    private static List<T> Make<T>(Assembly assembly) => [.. assembly.GetExportedTypes()
+        .Where(t => typeof(T).IsAssignableFrom(t) && t is { IsAbstract: false, IsClass: true })
+        .OrderBy(t => t.FullName, StringComparer.Ordinal)
+        .Select(t => (T)Activator.CreateInstance(t)!)];
+
+    private static Dictionary<string, T> FirstOfEach<T>(IEnumerable<T> all, Func<T, string> kind)
+    {
+        Dictionary<string, T> first = [];
+        foreach (T one in all)
+            first.TryAdd(kind(one), one);
+        return first;
+    }
+}

@@ -1,0 +1,102 @@
+using System.Diagnostics;
+using RigControl.Model.Records;
+
+namespace RigControl.Runtime.Recording;
+
+/// <summary>
+/// The one thread that writes a run. Everything that has been handed over survives a killed process after at most
+/// <see cref="CommitInterval"/>; chunks that hold events at once.
+/// </summary>
+internal sealed class RecorderPump : IDisposable
+{
+    /// <summary>Longest time between two commits.</summary>
+    public static readonly TimeSpan CommitInterval = TimeSpan.FromMilliseconds(100);
+
+    /// <summary>Chunks in circulation: at 1 kHz and one chunk every 50 ms, more than three seconds of a stuck disk.</summary>
+    public const int Chunks = 64;
+
+    private readonly IRunRecorder _recorder;
+    private readonly Thread _thread;
+    private volatile StorageException? _failure;
+
+    public RecorderPump(IRunRecorder recorder, int devices)
+    {
+        _recorder = recorder;
+        Queue = new ChunkQueue(Chunks, devices);
+        _thread = new Thread(Run) { Name = "recorder", IsBackground = true };
+        _thread.Start();
+    }
+
+    public ChunkQueue Queue { get; }
+
+    /// <summary>Why the record can no longer be kept, or null.</summary>
+    public StorageException? Failure => _failure;
+
+    /// <summary>Writes what is left and commits. Nothing may be posted afterwards.</summary>
+    /// <exception cref="StorageException">When the record could not be kept.</exception>
+    public void Drain()
+    {
+        Queue.Close();
+        _thread.Join();
+        if (_failure is not null)
+            throw _failure;
+    }
+
+    public void Dispose()
+    {
+        Queue.Close();
+        _thread.Join();
+        _recorder.Dispose();
+    }
+
+    private void Run()
+    {
+        long lastCommit = Stopwatch.GetTimestamp();
+        bool dirty = false;
+        while (!Queue.IsDone)
+        {
+            RecordChunk? chunk = Queue.Take(CommitInterval);
+            bool urgent = chunk is { Events.Count: > 0 };
+            Guarded(() =>
+            {
+                if (chunk is not null)
+                {
+                    _recorder.Append(chunk);
+                    dirty = true;
+                }
+
+                if (!dirty || (!urgent && Stopwatch.GetElapsedTime(lastCommit) < CommitInterval))
+                    return;
+                _recorder.Commit();
+                lastCommit = Stopwatch.GetTimestamp();
+                dirty = false;
+            });
+            if (chunk is not null)
+                Queue.Return(chunk);
+        }
+
+        if (dirty)
+            Guarded(_recorder.Commit);
+    }
+
+    // After the first failure chunks are only passed on, so that the scan can bring the rig to a stop.
+    private void Guarded(Action write)
+    {
+        if (_failure is not null)
+            return;
+        try
+        {
+            write();
+        }
+        catch (StorageException e)
+        {
+            _failure = e;
+        }
+#pragma warning disable CA1031 // A recorder that fails in any other way is a lost record too.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            _failure = new StorageException("the record cannot be kept: " + e.Message, e);
+        }
+    }
+}

@@ -1,0 +1,138 @@
+using RigControl.Contracts;
+using RigControl.Kernel;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Devices;
+using RigControl.Runtime.Plugins;
+using RigControl.Runtime.Scanning;
+
+namespace RigControl.Runtime.Rigs;
+
+/// <summary>Puts a rig together: opens its devices, gives channels their places, makes the interlocks, compiles the procedure.</summary>
+public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
+{
+    /// <param name="documents">Read and checked.</param>
+    /// <param name="seed">Of everything random in simulated devices.</param>
+    /// <exception cref="AssemblyException">Every reason at once; all devices opened so far are closed again.</exception>
+    public AssembledRig Assemble(RigDocuments documents, ulong seed)
+    {
+        List<OpenDevice> open = [];
+        long epoch = time.GetTimestamp();
+        try
+        {
+            OpenAll(documents, seed, epoch, open);
+            return PutTogether(documents, open, new SessionClock(time, epoch));
+        }
+        catch (ConfigurationException e)
+        {
+            Close(open);
+            throw new AssemblyException(e.Reasons, isDevice: false);
+        }
+        catch
+        {
+            Close(open);
+            throw;
+        }
+    }
+
+    private void OpenAll(RigDocuments documents, ulong seed, long epoch, List<OpenDevice> open)
+    {
+        List<string> reasons = [];
+        foreach (DeviceDefinition definition in documents.Rig.Devices.OrderBy(d => d.Id, StringComparer.Ordinal))
+        {
+            DeviceContext context = new()
+            {
+                Id = definition.Id, Article = documents.Article, ScanPeriod = documents.Rig.ScanPeriod, Seed = seed, Time = time, Epoch = epoch,
+            };
+            try
+            {
+                IDevicePlugin plugin = catalog.Devices[definition.Plugin];
+                open.Add(new OpenDevice(definition, plugin.Open(OptionsReader.Fill(plugin.OptionsType, definition.Options), context)));
+            }
+#pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
+            catch (Exception e)
+#pragma warning restore CA1031
+            {
+                reasons.Add($"device {definition.Id} does not open: {e.Message}");
+            }
+        }
+
+        reasons.AddRange(open.Where(d => HoldsOutput(d.Device)).Select(d =>
+            $"device {d.Definition.Id} would hold its last output if this program died; it may not drive an output"));
+        if (reasons.Count > 0)
+            throw new AssemblyException(reasons, isDevice: true);
+    }
+
+    private AssembledRig PutTogether(RigDocuments documents, List<OpenDevice> open, SessionClock clock)
+    {
+        List<string> reasons = [];
+        List<Channel> channels = [];
+        List<HostedDevice> devices = [];
+        foreach (OpenDevice device in open)
+            devices.Add(new HostedDevice(device.Definition.Id, device.Device, Place(device, devices.Count, channels, reasons), time));
+        HostDevice host = new(devices);
+        OpenDevice hostAsDevice = new(new DeviceDefinition(HostDevice.Id, HostDevice.Id, Nothing<object>(), Nothing<string>()), host);
+        devices.Add(new HostedDevice(HostDevice.Id, host, Place(hostAsDevice, devices.Count, channels, reasons), time));
+        if (devices.Count > Capacity.Devices)
+            reasons.Add($"there are {devices.Count - 1} devices, but {Capacity.Devices - 1} is the most that one rig can have");
+
+        List<InterlockIdentity> identities = [];
+        List<BoundInterlock> interlocks = [.. documents.Rig.Interlocks.Select(i => Bind(i, documents.Article, channels, identities, reasons)).OfType<BoundInterlock>()];
+        if (reasons.Count > 0)
+            throw new AssemblyException(reasons, isDevice: false);
+        Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks);
+        List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(d => new DeviceIdentity(
+            d.Definition.Id, d.Definition.Plugin, d.Device.Traits.HasFlag(DeviceTraits.Simulated), d.Device.Identity))];
+        return new AssembledRig(documents, configuration, devices, host, identities, deviceIdentities, PluginsOf(documents.Rig), clock);
+    }
+
+    private static List<Channel> Place(OpenDevice device, int place, List<Channel> channels, List<string> reasons)
+    {
+        List<Channel> own = [];
+        foreach (ChannelDeclaration declaration in device.Device.Channels)
+        {
+            string name = device.Definition.Channels.GetValueOrDefault(declaration.Name, declaration.Name);
+            Channel? other = channels.Find(c => c.Name == name);
+            if (other is not null)
+                reasons.Add($"device {device.Definition.Id} supplies the channel {name}, which another device already supplies; map it to another name under channels:");
+            Channel channel = new(channels.Count, name, place, declaration);
+            channels.Add(channel);
+            own.Add(channel);
+        }
+
+        reasons.AddRange(device.Definition.Channels.Keys.Where(k => device.Device.Channels.All(c => c.Name != k)).Select(k =>
+            $"device {device.Definition.Id} has no channel {k} to map; it has {string.Join(", ", device.Device.Channels.Select(c => c.Name))}"));
+        return own;
+    }
+
+    private BoundInterlock? Bind(InterlockDefinition definition, Article article, List<Channel> channels, List<InterlockIdentity> identities, List<string> reasons)
+    {
+        IInterlockPlugin plugin = catalog.Interlocks[definition.Plugin];
+        object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
+        InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels };
+        try
+        {
+            IInterlock interlock = plugin.Create(options, context);
+            identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
+            return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
+        }
+        catch (OptionException e)
+        {
+            reasons.Add($"interlock {definition.Id}: {e.Message}");
+            return null;
+        }
+    }
+
+    private List<PluginIdentity> PluginsOf(RigDefinition rig) => [.. rig.Devices.Select(d => d.Plugin).Concat(rig.Interlocks.Select(i => i.Plugin))
+        .Select(kind => catalog.MakerOf(kind)!.Identity).Distinct().OrderBy(p => p.Assembly, StringComparer.Ordinal)];
+
+    private static bool HoldsOutput(IDevice device) =>
+        device.Traits.HasFlag(DeviceTraits.DrivesOutput) && device.Traits.HasFlag(DeviceTraits.HoldsLastOutput);
+
+    private static void Close(List<OpenDevice> open) => open.ForEach(d => d.Device.Dispose());
+
+    private static Dictionary<string, T> Nothing<T>() => [];
+
+    private sealed record OpenDevice(DeviceDefinition Definition, IDevice Device);
+}

@@ -1,0 +1,60 @@
+using RigControl.Model.Records;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>
+/// The only other door into the scan. Any thread may put a command in; the scan takes them out, stops first, then the
+/// rest in order of arrival. A stop is always taken, however much waits.
+/// </summary>
+public sealed class CommandInbox
+{
+    /// <summary>Most commands other than a stop that may wait.</summary>
+    public const int Limit = 64;
+
+    private readonly Lock _lock = new();
+    private readonly Queue<Command> _others = new(Limit);
+    private Command? _stop;
+    private long _lastId;
+    private volatile bool _any;
+
+    /// <summary>
+    /// Puts a command in. Returns its id; the id of the stop that already waits; or 0 when the inbox is full and the
+    /// command is not a stop.
+    /// </summary>
+    public long Post(CommandKind kind, CommandSource source)
+    {
+        lock (_lock)
+        {
+            if (kind == CommandKind.Stop)
+            {
+                _stop ??= new Command(++_lastId, kind, source);
+                _any = true;
+                return _stop.Value.Id;
+            }
+
+            if (_others.Count == Limit)
+                return 0;
+            _others.Enqueue(new Command(++_lastId, kind, source));
+            _any = true;
+            return _lastId;
+        }
+    }
+
+    /// <summary>Takes out as many as fit into <paramref name="into"/>, which must hold at least one.</summary>
+    internal int Drain(Span<Command> into)
+    {
+        if (!_any)
+            return 0;
+        lock (_lock)
+        {
+            int count = 0;
+            if (_stop is { } stop)
+                into[count++] = stop;
+            _stop = null;
+            while (count < into.Length && _others.TryDequeue(out Command command))
+                into[count++] = command;
+            _any = _others.Count > 0;
+            return count;
+        }
+    }
+}

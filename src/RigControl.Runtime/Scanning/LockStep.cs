@@ -1,0 +1,55 @@
+using System.Diagnostics;
+using RigControl.Model.Rig;
+using RigControl.Runtime.Devices;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>
+/// One thread does everything on a virtual clock: scan n happens at n periods. Devices are read in order of their id, so that
+/// the same seed gives the same run at every pace.
+/// </summary>
+internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lost, double? pace)
+{
+    /// <summary>Runs until <paramref name="isOver"/> says so, asked before every scan.</summary>
+    public void Run(Func<bool> isOver)
+    {
+        long began = Stopwatch.GetTimestamp();
+        TimeSpan period = rig.Configuration.ScanPeriod;
+        for (long n = 1; !isOver(); n++)
+        {
+            TimeSpan now = period * n;
+            Tick(now);
+            if (pace is { } factor)
+                WaitFor(began, now / factor);
+        }
+
+        cycle.HandOn();
+    }
+
+    private void Tick(TimeSpan now)
+    {
+        IReadOnlyList<HostedDevice> devices = rig.Devices;
+        for (int i = 0; i < devices.Count; i++)
+        {
+            HostedDevice device = devices[i];
+            device.Read(now);
+            cycle.TakeIn(i, device.Intake.Samples.Samples);
+            device.Intake.Samples.Clear();
+        }
+
+        lost.Follow(now);
+        OutputImage outputs = cycle.Scan(now);
+        for (int i = 0; i < devices.Count; i++)
+            devices[i].Apply(now, outputs);
+    }
+
+    private void WaitFor(long began, TimeSpan due)
+    {
+        TimeSpan ahead = due - Stopwatch.GetElapsedTime(began);
+        if (ahead < TimeSpan.FromMilliseconds(20))
+            return;
+        cycle.HandOn();
+        Thread.Sleep(ahead);
+    }
+}

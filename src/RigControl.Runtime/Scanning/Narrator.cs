@@ -1,0 +1,139 @@
+using System.Numerics;
+using RigControl.Kernel;
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>
+/// Puts into words what a scan record says has changed: the same words for logbook, terminal and telemetry. It looks at
+/// every record and allocates only when something happened.
+/// </summary>
+public sealed class Narrator(AssembledRig rig)
+{
+    private readonly Configuration _configuration = rig.Configuration;
+    private RigState _state;
+    private int _step = -1;
+    private int _repeat = -1;
+    private bool _begun;
+    private bool _finished;
+
+    /// <summary>Appends the events of one scan.</summary>
+    public void Tell(in ScanRecord record, List<RigEvent> events)
+    {
+        if (record.ReceiptCount > 0)
+            TellReceipts(record, events);
+        if ((record.NewlyLatched | (uint)record.NewCauses) != 0)
+            TellTrips(record, events);
+        if (!_begun || record.State != _state)
+            TellState(record, events);
+        if (record.Repeat > 0 && (record.Step != _step || record.Repeat != _repeat))
+            TellStep(record, events);
+        if (record.Finished && !_finished)
+            TellFinished(record, events);
+        (_begun, _state, _finished) = (true, record.State, record.Finished);
+    }
+
+    /// <summary>What an interlock says about a demand; a sentence of our own when the interlock itself failed.</summary>
+    public string Explain(int interlock, in Demand demand)
+    {
+        BoundInterlock bound = _configuration.InterlockAt(interlock);
+        try
+        {
+            return demand.Reason == ushort.MaxValue ? $"the interlock {bound.Id} itself failed" : bound.Interlock.Explain(demand);
+        }
+#pragma warning disable CA1031 // An interlock that cannot explain itself must not hide that it tripped.
+        catch (Exception)
+#pragma warning restore CA1031
+        {
+            return $"the interlock {bound.Id} objects";
+        }
+    }
+
+    /// <summary>Every interlock that has an objection, with its reason.</summary>
+    public IReadOnlyList<Objection> Objections(in ScanRecord record)
+    {
+        List<Objection> objections = [];
+        for (int i = 0; i < record.InterlockCount; i++)
+        {
+            if (record.Demands[i].Action != DemandAction.Proceed)
+                objections.Add(new Objection(_configuration.InterlockAt(i).Id, Explain(i, record.Demands[i])));
+        }
+
+        return objections;
+    }
+
+    private void TellReceipts(in ScanRecord record, List<RigEvent> events)
+    {
+        for (int i = 0; i < record.ReceiptCount; i++)
+        {
+            Receipt receipt = record.Receipts[i];
+            bool accepted = receipt.Refusal == RefusalReason.None;
+            string act = Words.Of(receipt.Kind);
+            string text = accepted ? $"{act} by {Words.Of(receipt.Source)}" : $"{act} refused: {Why(receipt, record)}";
+            Dictionary<string, object> data = new()
+            {
+                ["command"] = receipt.Command, ["source"] = Words.Of(receipt.Source), ["refusal"] = accepted ? "" : Words.Of(receipt.Refusal),
+            };
+            events.Add(new RigEvent(record.Now, record.Scan, accepted ? EventNames.OperatorAct : EventNames.Refusal, act, text, data));
+        }
+    }
+
+    private string Why(in Receipt receipt, in ScanRecord record) => receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands
+        ? string.Join("; ", Objections(record).Select(o => o.Reason).DefaultIfEmpty(Words.Of(receipt.Refusal)))
+        : Words.Of(receipt.Refusal);
+
+    private void TellTrips(in ScanRecord record, List<RigEvent> events)
+    {
+        for (uint left = record.NewlyLatched; left != 0; left &= left - 1)
+        {
+            int place = BitOperations.TrailingZeroCount(left);
+            Demand demand = record.Demands[place];
+            events.Add(Trip(record, _configuration.InterlockAt(place).Id, demand.Channel, Explain(place, demand), demand.ShownAt));
+        }
+
+        foreach (TripCause cause in Enum.GetValues<TripCause>())
+        {
+            if (cause != TripCause.None && (record.NewCauses & cause) != 0)
+                events.Add(Trip(record, Words.Name(cause), -1, Words.Of(cause), record.Now));
+        }
+    }
+
+    private RigEvent Trip(in ScanRecord record, string interlock, int channel, string reason, TimeSpan shownAt)
+    {
+        Dictionary<string, object> data = new()
+        {
+            ["channel"] = channel < 0 ? "" : rig.Channels[channel].Name,
+            ["at"] = shownAt.TotalSeconds,
+            ["reaction"] = (record.Now - shownAt).TotalSeconds,
+        };
+        return new RigEvent(record.Now, record.Scan, EventNames.Trip, interlock, reason, data);
+    }
+
+    private static void TellState(in ScanRecord record, List<RigEvent> events)
+    {
+        Dictionary<string, object> data = new() { ["state"] = record.State.ToString(), ["trigger"] = record.Fired.ToString() };
+        events.Add(new RigEvent(record.Now, record.Scan, EventNames.StateEntered, record.State.ToString(), $"{Words.Of(record.State)}", data));
+    }
+
+    private void TellStep(in ScanRecord record, List<RigEvent> events)
+    {
+        (_step, _repeat) = (record.Step, record.Repeat);
+        string kind = Words.Of(_configuration.StepAt(record.Step).Kind);
+        Dictionary<string, object> data = new() { ["step"] = record.Step + 1, ["repeat"] = record.Repeat, ["kind"] = kind };
+        string text = $"step {record.Step + 1} of {_configuration.StepCount}, {kind}, repeat {record.Repeat} of {_configuration.Repeats}";
+        events.Add(new RigEvent(record.Now, record.Scan, EventNames.StepEntered, kind, text, data));
+    }
+
+    private void TellFinished(in ScanRecord record, List<RigEvent> events)
+    {
+        bool all = record.Repeat >= _configuration.Repeats;
+        string text = all ? "the procedure is done" : $"the repeats end after {record.Repeat - 1} of {_configuration.Repeats}: the lid did not stay locked";
+        events.Add(new RigEvent(record.Now, record.Scan, all ? EventNames.Finished : EventNames.RepeatsEnded, "", text, new Dictionary<string, object>()));
+    }
+}
+
+/// <summary>An interlock that objects, and its reason.</summary>
+public sealed record Objection(string Interlock, string Reason);

@@ -1,0 +1,89 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>
+/// What others may see of a running rig: the latest record and image on request, every event, and whether the run is over.
+/// Nothing can go back into the scan from here.
+/// </summary>
+public sealed class RunWatch(Action<RigEvent>? onEvent, Action<ScanRecord>? everyScan)
+{
+    /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
+    public static readonly TimeSpan LongestRunDown = TimeSpan.FromMinutes(5);
+
+    private readonly Lock _lock = new();
+    private readonly List<RigEvent> _states = [];
+    private readonly List<RigEvent> _trips = [];
+    private ScanRecord _latest;
+    private InputImage _image;
+    private TimeSpan _stoppedAt;
+    private volatile bool _wanted = true;
+    private bool _wasArmed;
+
+    /// <summary>Whether the procedure is done or the run has come to rest in safe-stop.</summary>
+    public bool IsOver { get; private set; }
+
+    /// <summary>Whether the rig was ever armed.</summary>
+    public bool WasArmed => _wasArmed;
+
+    public bool Completed { get; private set; }
+
+    /// <summary>Entered states, in order.</summary>
+    public IReadOnlyList<RigEvent> States => _states;
+
+    /// <summary>Trips, in order.</summary>
+    public IReadOnlyList<RigEvent> Trips => _trips;
+
+    /// <summary>The latest record and image; at most one scan old once asked for.</summary>
+    public (ScanRecord Record, InputImage Image) Latest()
+    {
+        lock (_lock)
+        {
+            _wanted = true;
+            return (_latest, _image);
+        }
+    }
+
+    internal void Hear(RigEvent happened)
+    {
+        lock (_lock)
+        {
+            if (happened.Name == EventNames.StateEntered)
+                _states.Add(happened);
+            if (happened.Name == EventNames.Trip)
+                _trips.Add(happened);
+        }
+
+        onEvent?.Invoke(happened);
+    }
+
+    internal void See(in ScanRecord record, in InputImage image)
+    {
+        if (_wanted)
+        {
+            lock (_lock)
+            {
+                _latest = record;
+                _image = image;
+                _wanted = false;
+            }
+        }
+
+        if (record.State != record.Before)
+            FollowState(record);
+        if (_wasArmed && record.State == RigState.SafeStop)
+            IsOver |= record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
+        if (record.Finished)
+            (IsOver, Completed) = (true, true);
+        everyScan?.Invoke(record);
+    }
+
+    private void FollowState(in ScanRecord record)
+    {
+        _wasArmed |= record.State == RigState.Arming;
+        if (record.State == RigState.SafeStop)
+            _stoppedAt = record.Now;
+    }
+}

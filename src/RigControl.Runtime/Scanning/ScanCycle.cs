@@ -1,0 +1,141 @@
+using RigControl.Kernel;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Devices;
+using RigControl.Runtime.Recording;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>
+/// One tick, the same on a virtual and on a real clock: take the samples in, fold, drain the inbox, scan, hand the record
+/// on. Who calls it decides what time it is and how samples and outputs travel.
+/// </summary>
+internal sealed class ScanCycle
+{
+    /// <summary>After this time a trip is told even if no device has confirmed the stop output.</summary>
+    private static readonly TimeSpan LongestReaction = TimeSpan.FromMilliseconds(100);
+
+    private readonly Configuration _configuration;
+    private readonly Narrator _narrator;
+    private readonly RunWatch _watch;
+    private readonly ChunkQueue _queue;
+    private readonly TimeSpan _patience;
+    private readonly long[] _watermarks;
+    private readonly List<RigEvent> _told = [];
+    private readonly List<RigEvent> _unmeasured = [];
+    private readonly Command[] _commands = new Command[Capacity.Commands];
+    private KernelState _state;
+    private FoldState _fold;
+    private InputImage _image;
+    private RecordChunk _chunk;
+
+    /// <param name="patience">How long to wait for an empty chunk: for ever on a virtual clock, not at all on a real one.</param>
+    public ScanCycle(AssembledRig rig, CommandInbox inbox, RunWatch watch, ChunkQueue queue, TimeSpan patience)
+    {
+        (_configuration, Inbox, _watch, _queue, _patience) = (rig.Configuration, inbox, watch, queue, patience);
+        _narrator = new Narrator(rig);
+        _watermarks = new long[rig.Devices.Count];
+        _chunk = queue.Rent(patience) ?? throw new InvalidOperationException("a new queue has empty chunks");
+    }
+
+    public CommandInbox Inbox { get; }
+
+    /// <summary>
+    /// When the outputs of a scan were out, or null while they are on their way. Left out on a virtual clock, where they are
+    /// out within the scan.
+    /// </summary>
+    public Func<long, TimeSpan?>? OutAt { get; init; }
+
+    /// <summary>State after the latest scan.</summary>
+    public RigState State => _state.State;
+
+    /// <summary>Number of the latest scan.</summary>
+    public long ScanNumber => _state.Scan;
+
+    /// <summary>Whether the record fell behind so far that a chunk could not be handed on.</summary>
+    public bool RecordLost { get; private set; }
+
+    /// <summary>Takes a device's samples into fold and record.</summary>
+    public void TakeIn(int device, ReadOnlySpan<Sample> samples)
+    {
+        foreach (ref readonly Sample sample in samples)
+            Fold.Add(_configuration.ChannelList, ref _fold, sample);
+        _chunk.Devices[device].Add(samples);
+        _watermarks[device] += samples.Length;
+    }
+
+    /// <summary>Adds an event that the host itself has to tell.</summary>
+    public void Note(RigEvent happened)
+    {
+        _chunk.Events.Add(happened);
+        _watch.Hear(happened);
+    }
+
+    /// <summary>Folds, scans and records. Returns what the rig is to do.</summary>
+    public OutputImage Scan(TimeSpan now)
+    {
+        Fold.Close(_configuration.ChannelList, ref _fold, now, ref _image);
+        int commands = Inbox.Drain(_commands);
+        ScanInput input = new(now, _image, _commands.AsSpan(0, commands));
+        ref ScanRecord record = ref _chunk.Scans[_chunk.ScanCount++];
+        ScanKernel.Scan(_configuration, ref _state, input, ref record);
+        for (int i = 0; i < _watermarks.Length; i++)
+            record.Watermarks[i] = _watermarks[i];
+        Tell(record);
+        OutputImage outputs = record.Outputs;
+        if (_chunk.ScanCount == RecordChunk.ScanCapacity)
+            HandOn();
+        return outputs;
+    }
+
+    /// <summary>Hands the chunk in hand to the recorder, full or not.</summary>
+    public void HandOn()
+    {
+        if (_chunk.IsEmpty)
+            return;
+        RecordChunk? next = _queue.Rent(_patience);
+        if (next is null)
+        {
+            // Nothing may grow without bound: what cannot be recorded is not run either.
+            RecordLost = true;
+            _chunk.Clear();
+            return;
+        }
+
+        _queue.Post(_chunk);
+        _chunk = next;
+    }
+
+    private void Tell(in ScanRecord record)
+    {
+        _narrator.Tell(record, _told);
+        for (int i = 0; i < _told.Count; i++)
+        {
+            if (OutAt is not null && _told[i].Name == EventNames.Trip)
+                _unmeasured.Add(_told[i]);
+            else
+                Note(_told[i]);
+        }
+
+        _told.Clear();
+        if (_unmeasured.Count > 0)
+            MeasureReactions(record);
+        _watch.See(record, _image);
+    }
+
+    // A trip is told with its reaction: from the reading that showed it to the moment the stop output was out.
+    private void MeasureReactions(in ScanRecord record)
+    {
+        foreach (RigEvent trip in _unmeasured.ToArray())
+        {
+            TimeSpan? outAt = OutAt!(trip.Scan);
+            if (outAt is null && record.Now - trip.At < LongestReaction)
+                continue;
+            ((Dictionary<string, object>)trip.Data)["reaction"] = (outAt ?? record.Now).TotalSeconds - (double)trip.Data["at"];
+            _unmeasured.Remove(trip);
+            Note(trip);
+        }
+    }
+}

@@ -1,0 +1,70 @@
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Runtime.Scanning;
+
+/// <summary>The words that a person reads for what the kernel says in numbers.</summary>
+public static class Words
+{
+    public static string Of(RigState state) => state switch
+    {
+        RigState.SafeStop => "safe-stop",
+        RigState.SpinUp => "spin-up",
+        RigState.CoastDown => "coast-down",
+        _ => state.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(StepKind kind) => kind switch
+    {
+        StepKind.SpinUp => "spin-up",
+        StepKind.CoastDown => "coast-down",
+        _ => kind.ToString().ToLowerInvariant(),
+    };
+
+    public static string Of(CommandKind kind) => kind.ToString().ToLowerInvariant();
+
+    public static string Of(CommandSource source) => source switch
+    {
+        CommandSource.Bench => "the operator at the bench",
+        CommandSource.Host => "the host",
+        _ => "the network",
+    };
+
+    public static string Of(RefusalReason reason) => reason switch
+    {
+        RefusalReason.WrongState => "it does not belong to this state",
+        RefusalReason.NotAtStandstill => "the rotor is not proven to stand still",
+        RefusalReason.CauseStands => "a latched cause still stands",
+        RefusalReason.InterlockObjects => "an interlock objects",
+        RefusalReason.NotFromHere => "only the bench may raise energy",
+        RefusalReason.NotInProcedure => "the procedure has no such step now",
+        RefusalReason.NeedsRestart => "this cause is let go only by a restart, after somebody has looked",
+        RefusalReason.Stopped => "stop was given at the same moment",
+        RefusalReason.None => "accepted",
+        _ => "it was not considered",
+    };
+
+    /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
+    public static string Name(TripCause cause) => cause switch
+    {
+        TripCause.StopCommand => "stop-command",
+        TripCause.Deadline => "deadline",
+        TripCause.OutputGuard => "output-guard",
+        TripCause.LateScans => "late-scans",
+        TripCause.Permissive => "permissive",
+        TripCause.HostStop => "host-stop",
+        _ => "clock-step",
+    };
+
+    public static string Of(TripCause cause) => cause switch
+    {
+        TripCause.StopCommand => "stopped by the operator",
+        TripCause.Deadline => "the step did not end within its time",
+        TripCause.OutputGuard => "the output guard found the output energised where nothing permitted it",
+        TripCause.LateScans => "the scan came late three times in a row",
+        TripCause.Permissive => "a permissive of the next step objects",
+        TripCause.HostStop => "stopped by the host",
+        _ => "the clock went backwards",
+    };
+}

@@ -1,0 +1,126 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Recording;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Scanning;
+
+namespace RigControl.Runtime.Sessions;
+
+/// <summary>One run of a procedure on an assembled rig, from start-up in safe-stop to its end.</summary>
+public sealed class RunSession : IDisposable
+{
+    /// <summary>Share of the recorder's queue in use at which the rig is stopped.</summary>
+    public const double BacklogThatStops = 0.5;
+
+    private readonly AssembledRig _rig;
+    private readonly IOperator _operator;
+    private readonly RecorderPump _pump;
+    private readonly Narrator _narrator;
+    private readonly Pace _pace;
+    private readonly SessionClock _clock;
+    private IReadOnlyList<Objection> _objections = [];
+    private LostDevices? _lost;
+    private ScanCycle? _cycle;
+    private volatile bool _stopAsked;
+
+    /// <param name="rig">Assembled, its devices open.</param>
+    /// <param name="recorder">Where the run is written; closed with the session.</param>
+    /// <param name="bench">Who acts.</param>
+    /// <param name="pace">How fast the clock runs.</param>
+    /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
+    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, Action<RigEvent>? onEvent)
+    {
+        if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
+            throw new ArgumentException("a pace other than real needs a rig whose devices never block");
+        (_rig, _operator, _pace) = (rig, bench, pace);
+        _clock = rig.Clock;
+        _narrator = new Narrator(rig);
+        _pump = new RecorderPump(recorder, rig.Devices.Count);
+        Watch = new RunWatch(onEvent, See);
+    }
+
+    public CommandInbox Inbox { get; } = new();
+
+    public RunWatch Watch { get; }
+
+    /// <summary>Stops the rig and ends the session once it stands. Asking twice changes nothing.</summary>
+    public void Stop()
+    {
+        Inbox.Post(CommandKind.Stop, CommandSource.Bench);
+        _stopAsked = true;
+    }
+
+    /// <summary>Runs to the end. Everything recorded is written and committed when it returns.</summary>
+    public RunResult Run()
+    {
+        if (_pace.Kind == PaceKind.Real)
+            RunInRealTime();
+        else
+            RunInLockStep();
+        try
+        {
+            _pump.Drain();
+        }
+        catch (StorageException)
+        {
+            // Reported as the result's storage failure below.
+        }
+
+        return Result();
+    }
+
+    public void Dispose() => _pump.Dispose();
+
+    private void RunInLockStep()
+    {
+        _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, Timeout.InfiniteTimeSpan);
+        _lost = new LostDevices(_rig.Devices, _cycle);
+        new LockStep(_rig, _cycle, _lost, _pace.Kind == PaceKind.Max ? null : _pace.Factor).Run(IsOver);
+    }
+
+    private void RunInRealTime()
+    {
+        RealTime scheduler = new(_rig, _clock);
+        _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = scheduler.OutAt };
+        _lost = new LostDevices(_rig.Devices, _cycle);
+        scheduler.Run(_cycle, _lost, IsOver);
+    }
+
+    private bool IsOver()
+    {
+        bool unrecorded = _pump.Failure is not null || _cycle!.RecordLost;
+        if (_pace.Kind == PaceKind.Real)
+        {
+            _rig.Host.RecorderBacklog = _pump.Queue.Backlog * 100;
+            unrecorded |= _pump.Queue.Backlog > BacklogThatStops;
+        }
+
+        if (unrecorded && _cycle!.State != RigState.SafeStop)
+            Inbox.Post(CommandKind.Stop, CommandSource.Host);
+        bool unfit = unrecorded || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
+        return Watch.IsOver || (unfit && !Watch.WasArmed);
+    }
+
+    private void See(ScanRecord record)
+    {
+        _operator.See(record, Inbox);
+        for (int i = 0; i < record.ReceiptCount; i++)
+        {
+            if (record.Receipts[i].Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands)
+                _objections = _narrator.Objections(record);
+        }
+    }
+
+    private RunResult Result()
+    {
+        StorageException? storage = _pump.Failure ?? (_cycle!.RecordLost ? new StorageException("the disk was too slow to keep the record") : null);
+        string? note = _lost!.First ?? storage?.Message;
+        if (Watch.Completed && storage is null)
+            return new RunResult(RunOutcome.Completed, [], note, null);
+        if (Watch.WasArmed || _stopAsked)
+            return new RunResult(RunOutcome.SafeStop, [], note, storage);
+        RunOutcome outcome = note is null ? RunOutcome.Refused : RunOutcome.Failed;
+        return new RunResult(outcome, _objections, note, storage);
+    }
+}
