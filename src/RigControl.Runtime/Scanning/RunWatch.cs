@@ -8,7 +8,7 @@ namespace RigControl.Runtime.Scanning;
 /// What others may see of a running rig: the latest record and image on request, every event, and whether the run is over.
 /// Nothing can go back into the scan from here.
 /// </summary>
-public sealed class RunWatch(Action<RigEvent>? onEvent, Action<ScanRecord>? everyScan)
+public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 {
     /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
     public static readonly TimeSpan LongestRunDown = TimeSpan.FromMinutes(5);
@@ -87,3 +87,6 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, Action<ScanRecord>? ever
             _stoppedAt = record.Now;
     }
 }
+
+/// <summary>Sees every scan record on the scan's thread; must return at once.</summary>
+public delegate void ScanObserver(in ScanRecord record);

@@ -102,7 +102,7 @@ public sealed class RunSession : IDisposable
         return Watch.IsOver || (unfit && !Watch.WasArmed);
     }
 
-    private void See(ScanRecord record)
+    private void See(in ScanRecord record)
     {
         _operator.See(record, Inbox);
         for (int i = 0; i < record.ReceiptCount; i++)
