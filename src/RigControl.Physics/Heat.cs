@@ -20,14 +20,16 @@ public struct HeatState(double inner, double outer)
     /// </summary>
     public double Advance(Heat data, double innerPower, double outerPower, double ambient, double dt)
     {
-        double a = 2 * data.InnerCapacity / dt;
-        double b = 2 * data.OuterCapacity / dt;
+        double perHalfStep = 2 / dt;
+        double a = data.InnerCapacity * perHalfStep;
+        double b = data.OuterCapacity * perHalfStep;
         double link = data.InnerToOuter;
         double loss = data.OuterToAmbient;
         double innerSide = a * Inner + innerPower;
         double outerSide = b * Outer + outerPower + loss * ambient;
-        double middleOuter = (outerSide * (a + link) + link * innerSide) / ((a + link) * (b + link + loss) - link * link);
-        double middleInner = (innerSide + link * middleOuter) / (a + link);
+        double perDeterminant = 1 / ((a + link) * (b + link + loss) - link * link);
+        double middleInner = (innerSide * (b + link + loss) + link * outerSide) * perDeterminant;
+        double middleOuter = (outerSide * (a + link) + link * innerSide) * perDeterminant;
         Inner = 2 * middleInner - Inner;
         Outer = 2 * middleOuter - Outer;
         return loss * (middleOuter - ambient) * dt;
