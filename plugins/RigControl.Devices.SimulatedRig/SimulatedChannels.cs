@@ -1,0 +1,57 @@
+using RigControl.Model.Signals;
+
+namespace RigControl.Devices.SimulatedRig;
+
+/// <summary>The channels of a simulated rig; the constants are their places.</summary>
+internal static class SimulatedChannels
+{
+    public const int Speed = 0;
+    public const int Voltage = 1;
+    public const int Current = 2;
+    public const int Throttle = 3;
+    public const int Pulse = 4;
+    public const int Power = 5;
+    public const int Lid = 6;
+    public const int LidOpen = 7;
+    public const int Bolt = 8;
+    public const int Stop = 9;
+    public const int Radio = 10;
+    public const int MotorHeat = 11;
+    public const int ControllerHeat = 12;
+    public const int BatteryHeat = 13;
+    public const int AmbientHeat = 14;
+
+    /// <summary>Time between samples of contacts and outputs that do not change; a change is told at once.</summary>
+    public static readonly TimeSpan ContactPeriod = TimeSpan.FromMilliseconds(20);
+
+    /// <summary>Time between samples of temperatures.</summary>
+    public static readonly TimeSpan TemperaturePeriod = TimeSpan.FromMilliseconds(100);
+
+    public static IReadOnlyList<ChannelDeclaration> Declare(TimeSpan scanPeriod) =>
+    [
+        Make(ChannelNames.RotorSpeed, "rpm", 0, 200_000, 0.1, scanPeriod),
+        Make(ChannelNames.BatteryVoltage, "V", 0, 100, 0.001, scanPeriod),
+        Make(ChannelNames.BatteryCurrent, "A", -500, 500, 0.01, scanPeriod),
+        Make(ChannelNames.OutputThrottle, "%", -100, 100, 0.01, ContactPeriod),
+        Make(ChannelNames.OutputPulse, "us", 0, 2500, 0.1, ContactPeriod),
+        Contact(ChannelNames.OutputPower),
+        Contact(ChannelNames.EnclosureLid),
+        Contact(ChannelNames.EnclosureLidOpen),
+        Contact(ChannelNames.EnclosureLock),
+        Contact(ChannelNames.StopClear),
+        Contact(ChannelNames.RadioLink),
+        Temperature(ChannelNames.MotorTemperature),
+        Temperature(ChannelNames.ControllerTemperature),
+        Temperature(ChannelNames.BatteryTemperature),
+        Temperature(ChannelNames.AmbientTemperature),
+    ];
+
+    private static ChannelDeclaration Contact(string name) => Make(name, "1", 0, 1, 1, ContactPeriod);
+
+    private static ChannelDeclaration Temperature(string name) => Make(name, "degC", -40, 300, 0.1, TemperaturePeriod);
+
+    private static ChannelDeclaration Make(string name, string unit, double minimum, double maximum, double resolution, TimeSpan period) => new()
+    {
+        Name = name, Unit = unit, Minimum = minimum, Maximum = maximum, Resolution = resolution, Period = period, MaximumAge = period * 5,
+    };
+}

@@ -1,0 +1,130 @@
+using RigControl.Contracts;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Physics;
+using static RigControl.Devices.SimulatedRig.SimulatedChannels;
+
+namespace RigControl.Devices.SimulatedRig;
+
+/// <summary>
+/// The bench as a device. Time passes on it whenever it is read, under the outputs it was last told; outputs that are not
+/// refreshed for <see cref="HostSilence"/> fall to no pulse and no power, as on the board.
+/// </summary>
+public sealed class SimulatedRigDevice : IDevice
+{
+    /// <summary>Time without outputs after which the bench stops by itself.</summary>
+    public static readonly TimeSpan HostSilence = TimeSpan.FromMilliseconds(100);
+
+    private const double RadPerSecondToRpm = 60 / (2 * Math.PI);
+    private static readonly SensorNoise VoltageNoise = new(0.004, 0, 0, 0);
+    private static readonly SensorNoise CurrentNoise = new(0.03, 0, 0, 0);
+    private static readonly SensorNoise TemperatureNoise = new(0.05, 0, 0, 0);
+
+    private readonly Bench _bench;
+    private readonly Timetable _timetable;
+    private readonly double[] _contacts = new double[Radio + 1];
+    private SplitMix _noise;
+    private OutputImage _outputs;
+    private TimeSpan _appliedAt;
+    private TimeSpan _now;
+    private TimeSpan _nextContacts;
+    private TimeSpan _nextTemperatures;
+
+    internal SimulatedRigDevice(SimulatedRigOptions options, DeviceContext context)
+    {
+        _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
+        _bench.Faults.AddedHeat = options.AddedHeat;
+        _timetable = new Timetable(options);
+        _noise = new SplitMix(context.Seed ^ 0x5EED);
+        Channels = Declare(context.ScanPeriod);
+        ReadPeriod = context.ScanPeriod;
+        Identity = new Dictionary<string, string> { ["seed"] = context.Seed.ToString(System.Globalization.CultureInfo.InvariantCulture) };
+    }
+
+    public IReadOnlyList<ChannelDeclaration> Channels { get; }
+
+    public DeviceTraits Traits => DeviceTraits.NeverBlocks | DeviceTraits.Simulated | DeviceTraits.DrivesOutput;
+
+    public TimeSpan ReadPeriod { get; }
+
+    public IReadOnlyDictionary<string, string> Identity { get; }
+
+    /// <summary>What is really so on the bench: for checkers, never for decisions.</summary>
+    public ref readonly BenchTruth Truth => ref _bench.Truth;
+
+    /// <summary>What is broken, or done by a person.</summary>
+    public ref BenchFaults Faults => ref _bench.Faults;
+
+    public void Read(TimeSpan now, ISampleWriter writer)
+    {
+        _timetable.Follow(now, ref _bench.Faults);
+        PassTime(now);
+        WriteMeasured(now, writer);
+        WriteContacts(now, writer);
+        if (now >= _nextTemperatures)
+            WriteTemperatures(now, writer);
+    }
+
+    public void Apply(TimeSpan now, in OutputImage outputs) => (_outputs, _appliedAt) = (outputs, now);
+
+    public void Dispose()
+    {
+        // Nothing is held.
+    }
+
+    private void PassTime(TimeSpan now)
+    {
+        bool silent = now - _appliedAt > HostSilence;
+        BenchDrive drive = silent ? default : new BenchDrive(_outputs.Pulse, _outputs.Power, _outputs.Unlocked);
+        // A real clock may have slept for long; the bench takes no step longer than its own bound.
+        while (now > _now)
+        {
+            TimeSpan step = now - _now < TimeSpan.FromSeconds(Bench.MaximumStep) ? now - _now : TimeSpan.FromSeconds(Bench.MaximumStep);
+            _bench.Step(step.TotalSeconds, drive);
+            _now += step;
+        }
+    }
+
+    private void WriteMeasured(TimeSpan now, ISampleWriter writer)
+    {
+        ref readonly BenchTruth truth = ref _bench.Truth;
+        writer.Write(Speed, now, _bench.Tachometer.Speed(_bench.Parameters.Tachometer) * RadPerSecondToRpm);
+        writer.Write(Voltage, now, VoltageNoise.Read(truth.PackVoltage, ref _noise));
+        writer.Write(Current, now, CurrentNoise.Read(truth.PackCurrent, ref _noise));
+    }
+
+    // Contacts and outputs are told at once when they change, and often enough in between to be fresh.
+    private void WriteContacts(TimeSpan now, ISampleWriter writer)
+    {
+        BenchReadings readings = _bench.Readings;
+        bool due = now >= _nextContacts;
+        if (due)
+            _nextContacts = now + ContactPeriod;
+        Tell(Throttle, _outputs.Throttle * 100);
+        Tell(Pulse, _outputs.Pulse);
+        Tell(Power, readings.ContactorClosed ? 1 : 0);
+        Tell(Lid, readings.LidContactA ? 1 : 0);
+        Tell(LidOpen, readings.LidContactB ? 1 : 0);
+        Tell(Bolt, readings.BoltHome ? 1 : 0);
+        Tell(Stop, readings.StopCircuitClosed ? 1 : 0);
+        Tell(Radio, readings.RadioLinked ? 1 : 0);
+
+        void Tell(int channel, double value)
+        {
+            if (!due && _contacts[channel] == value)
+                return;
+            _contacts[channel] = value;
+            writer.Write(channel, now, value);
+        }
+    }
+
+    private void WriteTemperatures(TimeSpan now, ISampleWriter writer)
+    {
+        _nextTemperatures = now + TemperaturePeriod;
+        ref readonly BenchTruth truth = ref _bench.Truth;
+        writer.Write(MotorHeat, now, TemperatureNoise.Read(truth.CaseTemperature, ref _noise));
+        writer.Write(ControllerHeat, now, TemperatureNoise.Read(truth.ControllerTemperature, ref _noise));
+        writer.Write(BatteryHeat, now, TemperatureNoise.Read(truth.PackTemperature, ref _noise));
+        writer.Write(AmbientHeat, now, TemperatureNoise.Read(truth.AmbientTemperature, ref _noise));
+    }
+}

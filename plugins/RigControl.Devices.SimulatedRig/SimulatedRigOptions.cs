@@ -1,0 +1,47 @@
+using RigControl.Contracts;
+
+namespace RigControl.Devices.SimulatedRig;
+
+/// <summary>Options of the simulated rig. What the article's file declares comes from there; here stands what only a simulation has.</summary>
+public sealed class SimulatedRigOptions
+{
+    /// <summary>Temperature of everything at the beginning, degC, -20 to 60, default 20.</summary>
+    [Meaning("Temperature of everything at the beginning.")]
+    [Quantity("degC", -20, 60)]
+    public double Ambient { get; init; } = 20;
+
+    /// <summary>Charge of the pack at the beginning, %, 0 to 100, default 100.</summary>
+    [Meaning("Charge of the pack at the beginning.")]
+    [Quantity("%", 0, 100)]
+    public double StateOfCharge { get; init; } = 100;
+
+    /// <summary>Windage as a share of a smooth disc's, %, 0 to 1000, default 100.</summary>
+    [Meaning("Windage as a share of a smooth disc's of the same radius.")]
+    [Quantity("%", 0, 1000)]
+    public double Windage { get; init; } = 100;
+
+    /// <summary>When the lid is forced open, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the lid is forced open, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double LidForcedAt { get; init; }
+
+    /// <summary>When the stop is pressed, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the stop is pressed, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double StopPressedAt { get; init; }
+
+    /// <summary>When the tachometer falls silent, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the tachometer falls silent, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double TachometerSilentAt { get; init; }
+
+    /// <summary>When the radio is lost, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the radio is lost, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double RadioLostAt { get; init; }
+
+    /// <summary>Heat put into the motor from outside, W, 0 to 10000, default 0.</summary>
+    [Meaning("Heat put into the motor from outside.")]
+    [Quantity("W", 0, 10000)]
+    public double AddedHeat { get; init; }
+}
