@@ -18,8 +18,10 @@ public static class ScanKernel
         OutputImage outputs = Outputs.Of(configuration, ref state);
         if (!OutputGuard.Permits(configuration, state, outputs))
         {
+            // Not asked for again: whoever was wrong once may be wrong twice.
             Sequence.Trip(ref state, TripCause.OutputGuard, ref record);
-            outputs = Outputs.Of(configuration, ref state);
+            state.Flags &= ~StateFlags.StoppingUnderPower;
+            outputs = OutputGuard.Stopped(configuration);
         }
 
         Close(configuration, ref state, outputs, ref record);
