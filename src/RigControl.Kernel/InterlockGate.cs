@@ -70,16 +70,16 @@ internal static class InterlockGate
     }
 
     // Standing still with nothing energised, an open lid is everyday; running or running down, it is a trip.
-    private static bool Trips(in KernelState state, DemandAction action) => state.State switch
+    private static bool Trips(in KernelState state, DemandAction action)
     {
-        RigState.Idle => false,
-        RigState.SafeStop => action == DemandAction.CutPower && StillDangerous(state),
-        _ => action <= DemandAction.StopOutput,
-    };
-
-    private static bool StillDangerous(in KernelState state) =>
-        (state.Flags & StateFlags.WasEnergised) != 0
-        && ((state.Flags & StateFlags.StoppingUnderPower) != 0 || (state.Flags & StateFlags.AtStandstill) == 0);
+        bool mayTurn = (state.Flags & StateFlags.MayTurn) != 0;
+        return state.State switch
+        {
+            RigState.Idle => mayTurn && action <= DemandAction.StopOutput,
+            RigState.SafeStop => mayTurn && action == DemandAction.CutPower,
+            _ => action <= DemandAction.StopOutput,
+        };
+    }
 
     private static void Latch(ref InterlockSlot slot, int place, ref ScanRecord record)
     {

@@ -56,7 +56,7 @@ public static class ScanKernel
         if (outputs.Power || outputs.Throttle != 0)
         {
             state.LastEnergised = state.Now;
-            state.Flags |= StateFlags.WasEnergised;
+            state.Flags |= StateFlags.MayTurn;
         }
 
         record.Outputs = outputs;

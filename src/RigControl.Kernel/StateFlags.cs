@@ -24,8 +24,8 @@ public enum StateFlags : uint
     /// <summary>Power was on when the rig tripped and may stay on for the article's stopping time.</summary>
     StoppingUnderPower = 32,
 
-    /// <summary>Something was energised since the last reset.</summary>
-    WasEnergised = 64,
+    /// <summary>Something was energised, and standstill without power has not been proven since.</summary>
+    MayTurn = 64,
 
     /// <summary>The repeats ended early because the lid was unlocked.</summary>
     RepeatsGivenUp = 128,
