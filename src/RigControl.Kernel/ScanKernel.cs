@@ -13,6 +13,7 @@ public static class ScanKernel
     {
         Open(configuration, ref state, input, ref record);
         Standstill.Follow(configuration, ref state, input.Image);
+        Guard.Follow(configuration, ref state, input.Image);
         InterlockGate.Evaluate(configuration, ref state, input, ref record);
         Sequence.Advance(configuration, ref state, input, ref record);
         OutputImage outputs = Outputs.Of(configuration, ref state);

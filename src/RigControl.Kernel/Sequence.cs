@@ -58,6 +58,7 @@ internal static class Sequence
     public static void NextStep(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
         bool last = state.Step + 1 == configuration.Steps.Length;
+        state.Repeat = Math.Max(state.Repeat, 1);
         if (last && state.Repeat >= configuration.Repeats)
         {
             state.Flags |= StateFlags.Finished;
@@ -105,7 +106,7 @@ internal static class Sequence
     {
         if ((state.Flags & StateFlags.Finished) != 0)
             return;
-        if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(configuration, state, input.Image))
+        if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(state))
         {
             state.Flags = (state.Flags | StateFlags.Finished | StateFlags.RepeatsGivenUp) & ~StateFlags.Started;
             return;
@@ -132,7 +133,7 @@ internal static class Sequence
     private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)
     {
         state.Phase = ArmingPhase.None;
-        state.Flags &= ~(StateFlags.Started | StateFlags.UnlockWanted);
+        state.Flags &= ~(StateFlags.Started | StateFlags.LidReleased | StateFlags.UnlockWanted);
         if (state.State == RigState.SafeStop)
             return;
         if (state.State != RigState.Idle)

@@ -6,7 +6,7 @@ public enum StateFlags : uint
 {
     None = 0,
 
-    /// <summary>The operator gave the start of this run, and the lid has stayed locked since.</summary>
+    /// <summary>The operator gave the start of this run, and nothing has ended it since.</summary>
     Started = 1,
 
     /// <summary>The speed is below standstill; <see cref="KernelState.SlowSince"/> says since when.</summary>
@@ -29,4 +29,7 @@ public enum StateFlags : uint
 
     /// <summary>The repeats ended early because the lid was unlocked.</summary>
     RepeatsGivenUp = 128,
+
+    /// <summary>The lid was not proven shut at some time since the start.</summary>
+    LidReleased = 256,
 }
