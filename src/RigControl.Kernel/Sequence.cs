@@ -62,7 +62,7 @@ internal static class Sequence
         if (last && state.Repeat >= configuration.Repeats)
         {
             state.Flags |= StateFlags.Finished;
-            LeaveWork(ref state, StepKind.Rest, ref record);
+            Move(ref state, StepKind.Rest, ref record);
             return;
         }
 
@@ -77,10 +77,14 @@ internal static class Sequence
         state.RampFrom = state.Throttle;
         state.Conditions = default;
         CompiledStep step = configuration.Steps[place];
-        if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
+        if (IsWork(step.Kind))
+            InterlockGate.Latch(configuration, ref state, ref record);
+        if (record.NewlyLatched != 0)
+            EnterSafeStop(ref state, ref record);
+        else if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
             Trip(ref state, TripCause.Permissive, ref record);
         else
-            LeaveWork(ref state, step.Kind, ref record);
+            Move(ref state, step.Kind, ref record);
     }
 
     // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
@@ -88,7 +92,7 @@ internal static class Sequence
         ? InterlockGate.AllProceed(configuration, state, step.Permissives)
         : InterlockGate.NoneStops(configuration, state, step.Permissives);
 
-    private static void LeaveWork(ref KernelState state, StepKind next, ref ScanRecord record)
+    private static void Move(ref KernelState state, StepKind next, ref ScanRecord record)
     {
         Trigger trigger = (next, state.State) switch
         {
