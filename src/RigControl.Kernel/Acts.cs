@@ -42,10 +42,13 @@ internal static class Acts
 
     private static RefusalReason Reset(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
-        if (state.State != RigState.SafeStop)
+        // What this very scan latched, nobody can have seen yet.
+        if (state.State != RigState.SafeStop || record.Before != RigState.SafeStop)
             return RefusalReason.WrongState;
         if ((state.Flags & StateFlags.AtStandstill) == 0)
             return RefusalReason.NotAtStandstill;
+        if (record.NewCauses != TripCause.None)
+            return RefusalReason.CauseStands;
         RefusalReason standing = LatchesStanding(configuration, state);
         if (standing != RefusalReason.None)
             return standing;
@@ -75,7 +78,8 @@ internal static class Acts
 
     private static RefusalReason Arm(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
-        if (state.State != RigState.Idle)
+        // Not in the scan of the reset: each act is an answer to what the one before has shown.
+        if (state.State != RigState.Idle || record.Before != RigState.Idle)
             return RefusalReason.WrongState;
         CompiledStep step = configuration.Steps[state.Step];
         if (step.Kind != StepKind.Arm || (state.Flags & StateFlags.Finished) != 0)

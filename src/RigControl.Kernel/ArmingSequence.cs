@@ -16,15 +16,15 @@ internal static class ArmingSequence
         Enter(ref state, ArmingPhase.Preparing);
     }
 
-    /// <summary>A repeat arms without a new act, once nothing objects, while the start still holds.</summary>
+    /// <summary>A repeat arms without a new act, at standstill and once nothing objects, while the start still holds.</summary>
     public static void Resume(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
         if ((state.Flags & StateFlags.Started) == 0)
             return;
         CompiledStep step = configuration.Steps[state.Step];
-        if (InterlockGate.AllProceed(configuration, state, step.Permissives))
+        if ((state.Flags & StateFlags.AtStandstill) != 0 && InterlockGate.AllProceed(configuration, state, step.Permissives))
             Begin(ref state, ref record);
-        else if (state.Now - state.StepSince > step.Timeout)
+        else if (state.Now - state.StepSince > configuration.LongestCoastDown + step.Timeout)
             Sequence.Trip(ref state, TripCause.Deadline, ref record);
     }
 

@@ -18,6 +18,8 @@ public sealed class Configuration
         LongestCoastDown = parts.Article.LongestCoastDown;
         MaximumRise = parts.Article.MaximumRise;
         ScanPeriod = parts.Rig.ScanPeriod;
+        LateAfter = new TimeSpan(ScanPeriod.Ticks * 3 / 2);
+        LongestGap = new TimeSpan(ScanPeriod.Ticks * GapInPeriods);
         StandstillSpeed = parts.Rig.StandstillSpeed;
         StandstillTime = parts.Rig.StandstillTime;
         SpeedChannel = Place(ChannelNames.RotorSpeed);
@@ -43,7 +45,7 @@ public sealed class Configuration
     public const int LateScansAllowed = 3;
 
     /// <summary>Gap between two scans, in periods, that counts as three late ones.</summary>
-    public const int LongestGap = 10;
+    public const int GapInPeriods = 10;
 
     internal readonly Channel[] Channels;
     internal readonly BoundInterlock[] Interlocks;
@@ -54,6 +56,12 @@ public sealed class Configuration
     public int Repeats { get; }
 
     public TimeSpan ScanPeriod { get; }
+
+    /// <summary>Time since the scan before, above which a scan is late: one and a half periods.</summary>
+    public TimeSpan LateAfter { get; }
+
+    /// <summary>Time since the scan before, above which the scan has lost sight of the rig.</summary>
+    public TimeSpan LongestGap { get; }
 
     public TimeSpan StoppingTime { get; }
 

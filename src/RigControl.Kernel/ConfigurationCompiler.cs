@@ -28,7 +28,13 @@ public static class ConfigurationCompiler
         List<CompiledStep> steps = [];
         for (int i = 0; i < procedure.Steps.Count; i++)
             steps.Add(Compile(procedure.Steps[i], i, channels, interlocks, required, reasons));
+        RigCheck.Check(rig, reasons);
+        RigCheck.Check(article, reasons);
+        RigCheck.Check(channels, interlocks, reasons);
+        if (procedure.Repeat is < 1 or > 1000)
+            reasons.Add($"the procedure repeats its steps {procedure.Repeat} times; it must be 1 to 1000 times");
         StepOrder.Check(procedure.Steps, article.Controller.Mode, reasons);
+        StepCheck.Check(procedure.Steps, reasons);
         if (reasons.Count > 0)
             throw new ConfigurationException(reasons);
         return new Configuration(new ConfigurationParts(rig, article, procedure, channels, interlocks, steps));
@@ -65,13 +71,14 @@ public static class ConfigurationCompiler
     private static uint Mask(IReadOnlyList<string> names, IReadOnlyList<BoundInterlock> interlocks, string what, List<string> reasons)
     {
         uint mask = 0;
+        List<string> ids = [.. interlocks.Select(i => i.Id)];
         foreach (string name in names)
         {
-            int place = interlocks.ToList().FindIndex(i => i.Id == name);
+            int place = ids.IndexOf(name);
             if (place >= 0)
                 mask |= 1u << place;
             else
-                reasons.Add($"{what} the interlock {name}, which the rig does not have; it has {string.Join(", ", interlocks.Select(i => i.Id))}");
+                reasons.Add($"{what} the interlock {name}, which the rig does not have; it has {string.Join(", ", ids)}");
         }
 
         return mask;

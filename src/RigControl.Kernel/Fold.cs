@@ -48,6 +48,8 @@ public static class Fold
             entry.Age = now - slot.LastAt;
             entry.Cause = CauseOf(channels[i].Declaration, slot, entry.Age);
             entry.Quality = entry.Cause != BadCause.None ? Quality.Bad : slot.Count > 0 ? slot.IntervalQuality : slot.LastQuality;
+            if (entry.Cause == BadCause.FromTheFuture)
+                slot.Forget(now);
             slot.StartInterval();
         }
     }
@@ -122,6 +124,14 @@ public struct FoldSlot
     internal Quality LastQuality;
     internal Quality IntervalQuality;
     internal bool HasRange;
+
+    // Otherwise no reading stamped rightly could become the latest until that future has come.
+    internal void Forget(TimeSpan now)
+    {
+        LastAt = now;
+        LastCause = BadCause.FromTheFuture;
+        LastQuality = Quality.Bad;
+    }
 
     internal void StartInterval()
     {

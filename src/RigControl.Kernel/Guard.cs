@@ -2,18 +2,30 @@ using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
 
-/// <summary>What the kernel itself knows of lid and lock: whether the enclosure stayed shut between two repeats.</summary>
+/// <summary>What the kernel itself knows of lid and lock: whether the enclosure stayed shut from the start to the next repeat.</summary>
 internal static class Guard
 {
-    /// <summary>
-    /// Whether nobody can have reached in: the release was not asked for and the bolt reads home, or, without a bolt to read,
-    /// the lid reads closed. A rig that can read neither has not stayed locked.
-    /// </summary>
-    public static bool StayedLocked(Configuration configuration, in KernelState state, in InputImage image)
+    /// <summary>Notes, scan by scan, that the lid can have been opened since the start.</summary>
+    public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
-        int channel = configuration.LockChannel >= 0 ? configuration.LockChannel : configuration.LidChannel;
-        if (channel < 0 || (state.Flags & StateFlags.UnlockWanted) != 0)
-            return false;
+        if ((state.Flags & StateFlags.Started) != 0 && !IsShut(configuration, image))
+            state.Flags |= StateFlags.LidReleased;
+    }
+
+    /// <summary>Whether nobody can have reached in: every reading since the start was shut, and the release was not asked for.</summary>
+    public static bool StayedLocked(in KernelState state) => (state.Flags & (StateFlags.LidReleased | StateFlags.UnlockWanted)) == 0;
+
+    // Of bolt and lid, what the rig can read must read shut. A rig that can read neither is never shut.
+    private static bool IsShut(Configuration configuration, in InputImage image)
+    {
+        bool any = configuration.LockChannel >= 0 || configuration.LidChannel >= 0;
+        return any && ReadsOne(configuration.LockChannel, image) && ReadsOne(configuration.LidChannel, image);
+    }
+
+    private static bool ReadsOne(int channel, in InputImage image)
+    {
+        if (channel < 0)
+            return true;
         ref readonly ImageEntry entry = ref image[channel];
         return entry.IsUsable && entry.Minimum == 1;
     }

@@ -6,20 +6,38 @@ namespace RigControl.Kernel;
 /// <summary>Asks every interlock, every scan, and latches what trips. Always all of them, so that every reason shows.</summary>
 internal static class InterlockGate
 {
-    /// <summary>Reason number of a demand that the kernel wrote because the interlock threw.</summary>
+    /// <summary>Reason number of a demand that the kernel wrote because the interlock threw, or asked for no action there is.</summary>
     public const ushort Threw = ushort.MaxValue;
 
     public static void Evaluate(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
         InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle);
-        uint counting = Counting(configuration, state);
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             ref InterlockSlot slot = ref state.Interlocks[i];
             slot.Current = Ask(configuration.Interlocks[i].Interlock, question, ref slot.Memory);
             record.Demands[i] = slot.Current;
-            if ((counting & (1u << i)) != 0 && !slot.IsLatched && Trips(state, slot.Current.Action))
-                Latch(ref slot, i, ref record);
+        }
+
+        Latch(configuration, ref state, ref record);
+    }
+
+    /// <summary>
+    /// Latches what trips now: in the scan's own turn, and once more when a step is entered in which others count.
+    /// The first demand is kept, since it is the cause.
+    /// </summary>
+    public static void Latch(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        uint counting = Counting(configuration, state);
+        for (int i = 0; i < configuration.Interlocks.Length; i++)
+        {
+            ref InterlockSlot slot = ref state.Interlocks[i];
+            bool counts = (counting & (1u << i)) != 0 && Trips(state, slot.Current.Action);
+            if (slot.IsLatched || !(counts || slot.Current.Reason == Threw))
+                continue;
+            slot.Latched = slot.Current;
+            slot.IsLatched = true;
+            record.NewlyLatched |= 1u << i;
         }
     }
 
@@ -59,32 +77,29 @@ internal static class InterlockGate
     {
         try
         {
-            return interlock.Evaluate(question, ref memory);
+            Demand demand = interlock.Evaluate(question, ref memory);
+            return demand.Action <= DemandAction.Proceed ? demand : Failed(question);
         }
 #pragma warning disable CA1031 // An interlock that fails in any way must trip, never end the scan.
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return Demand.Object(DemandAction.CutPower, Threw, -1, 0, 0, 0, question.Now);
+            return Failed(question);
         }
     }
 
+    private static Demand Failed(in InterlockInput question) =>
+        Demand.Object(DemandAction.CutPower, Threw, -1, 0, 0, 0, question.Now);
+
     // Standing still with nothing energised, an open lid is everyday; running or running down, it is a trip.
-    private static bool Trips(in KernelState state, DemandAction action) => state.State switch
+    private static bool Trips(in KernelState state, DemandAction action)
     {
-        RigState.Idle => false,
-        RigState.SafeStop => action == DemandAction.CutPower && StillDangerous(state),
-        _ => action <= DemandAction.StopOutput,
-    };
-
-    private static bool StillDangerous(in KernelState state) =>
-        (state.Flags & StateFlags.WasEnergised) != 0
-        && ((state.Flags & StateFlags.StoppingUnderPower) != 0 || (state.Flags & StateFlags.AtStandstill) == 0);
-
-    private static void Latch(ref InterlockSlot slot, int place, ref ScanRecord record)
-    {
-        slot.Latched = slot.Current;
-        slot.IsLatched = true;
-        record.NewlyLatched |= 1u << place;
+        bool mayTurn = (state.Flags & StateFlags.MayTurn) != 0;
+        return state.State switch
+        {
+            RigState.Idle => mayTurn && action <= DemandAction.StopOutput,
+            RigState.SafeStop => mayTurn && action == DemandAction.CutPower,
+            _ => action <= DemandAction.StopOutput,
+        };
     }
 }

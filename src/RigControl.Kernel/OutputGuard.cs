@@ -9,6 +9,12 @@ namespace RigControl.Kernel;
 /// </summary>
 internal static class OutputGuard
 {
+    // us; far below what any controller can tell apart.
+    private const double RoundingOfPulse = 1e-6;
+
+    /// <summary>Stop output, power off, lid locked.</summary>
+    public static OutputImage Stopped(Configuration configuration) => new() { Pulse = configuration.Controller.StopPulse };
+
     public static bool Permits(Configuration configuration, in KernelState state, in OutputImage outputs) =>
         (!Drives(configuration, outputs) || MayDrive(configuration, state, outputs))
         && (!outputs.Power || MayPower(configuration, state))
@@ -22,16 +28,23 @@ internal static class OutputGuard
         && (state.Flags & StateFlags.Started) != 0
         && state.Causes == TripCause.None
         && WithinLevel(configuration, state, outputs)
+        && WithinRange(configuration.Controller, outputs)
         && NobodyStops(configuration, state);
 
+    // A hold keeps the level it was entered with; a rise stays between that and its own.
     private static bool WithinLevel(Configuration configuration, in KernelState state, in OutputImage outputs)
     {
-        double least = Math.Min(configuration.Controller.MinimumPulse, configuration.Controller.MaximumPulse);
-        double most = Math.Max(configuration.Controller.MinimumPulse, configuration.Controller.MaximumPulse);
-        bool pulse = outputs.Pulse >= least && outputs.Pulse <= most;
-        double level = configuration.Steps[state.Step].Throttle;
-        bool throttle = state.State == RigState.Hold || Math.Abs(outputs.Throttle) <= Math.Max(Math.Abs(level), Math.Abs(state.RampFrom));
-        return pulse && throttle && outputs.Throttle is >= -1 and <= 1;
+        double level = state.State == RigState.Hold ? 0 : Math.Abs(configuration.Steps[state.Step].Throttle);
+        return Math.Abs(outputs.Throttle) <= Math.Max(level, Math.Abs(state.RampFrom)) && outputs.Throttle is >= -1 and <= 1;
+    }
+
+    // The pulse stays between the controller's ends, and no further from stop than the throttle says.
+    private static bool WithinRange(ControllerProfile controller, in OutputImage outputs)
+    {
+        double widest = Math.Max(controller.MaximumPulse - controller.StopPulse, controller.StopPulse - controller.MinimumPulse);
+        return outputs.Pulse >= controller.MinimumPulse
+            && outputs.Pulse <= controller.MaximumPulse
+            && Math.Abs(outputs.Pulse - controller.StopPulse) <= Math.Abs(outputs.Throttle) * widest + RoundingOfPulse;
     }
 
     private static bool NobodyStops(Configuration configuration, in KernelState state)
@@ -53,7 +66,8 @@ internal static class OutputGuard
         if (state.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown)
             return state.Causes == TripCause.None && NobodyStops(configuration, state);
         return state.State == RigState.SafeStop
-            && (state.Causes & (TripCause.StopCommand | TripCause.HostStop | TripCause.LateScans | TripCause.ClockStep | TripCause.OutputGuard)) == 0
+            && (state.Flags & StateFlags.StoppingUnderPower) != 0
+            && (state.Causes | TripCause.Deadline | TripCause.Permissive) == (TripCause.Deadline | TripCause.Permissive)
             && state.Now - state.StateSince < configuration.StoppingTime
             && NobodyCutsPower(configuration, state);
     }
@@ -62,7 +76,8 @@ internal static class OutputGuard
     {
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
-            if (state.Interlocks[i].IsLatched && state.Interlocks[i].Latched.Action == DemandAction.CutPower)
+            ref readonly InterlockSlot slot = ref state.Interlocks[i];
+            if (slot.IsLatched && (slot.Latched.Action is DemandAction.CutPower || slot.Current.Action is DemandAction.CutPower))
                 return false;
         }
 

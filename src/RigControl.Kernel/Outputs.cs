@@ -73,7 +73,9 @@ internal static class Outputs
             return false;
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
-            if (state.Interlocks[i].IsLatched && state.Interlocks[i].Latched.Action == DemandAction.CutPower)
+            // The first demand is the cause, but a later and stronger one still cuts the power.
+            ref readonly InterlockSlot slot = ref state.Interlocks[i];
+            if (slot.IsLatched && (slot.Latched.Action == DemandAction.CutPower || slot.Current.Action == DemandAction.CutPower))
                 return false;
         }
 

@@ -13,13 +13,16 @@ public static class ScanKernel
     {
         Open(configuration, ref state, input, ref record);
         Standstill.Follow(configuration, ref state, input.Image);
+        Guard.Follow(configuration, ref state, input.Image);
         InterlockGate.Evaluate(configuration, ref state, input, ref record);
         Sequence.Advance(configuration, ref state, input, ref record);
         OutputImage outputs = Outputs.Of(configuration, ref state);
         if (!OutputGuard.Permits(configuration, state, outputs))
         {
+            // Not asked for again: whoever was wrong once may be wrong twice.
             Sequence.Trip(ref state, TripCause.OutputGuard, ref record);
-            outputs = Outputs.Of(configuration, ref state);
+            state.Flags &= ~StateFlags.StoppingUnderPower;
+            outputs = OutputGuard.Stopped(configuration);
         }
 
         Close(configuration, ref state, outputs, ref record);
@@ -27,10 +30,7 @@ public static class ScanKernel
 
     private static void Open(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
-        TimeSpan gap = input.Now - state.Now;
-        bool first = state.Scan == 0;
-        state.Scan++;
-        record.Scan = state.Scan;
+        record.Scan = ++state.Scan;
         record.Now = input.Now;
         record.Before = state.State;
         record.Fired = Trigger.None;
@@ -38,14 +38,10 @@ public static class ScanKernel
         record.NewlyLatched = 0;
         record.ReceiptCount = 0;
         record.InterlockCount = (byte)configuration.InterlockCount;
-        state.LateScans = !first && gap * 2 > configuration.ScanPeriod * 3 ? state.LateScans + 1 : 0;
-        state.Now = input.Now;
-        if (first)
-            (state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now);
-        else if (gap <= TimeSpan.Zero)
-            Sequence.Trip(ref state, TripCause.ClockStep, ref record);
-        else if (gap > configuration.ScanPeriod * Configuration.LongestGap || state.LateScans >= Configuration.LateScansAllowed)
-            Sequence.TripIfEnergised(ref state, TripCause.LateScans, ref record);
+        if (state.Scan == 1)
+            (state.Now, state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now, input.Now);
+        else
+            Schedule.Follow(configuration, ref state, input.Now, ref record);
     }
 
     private static void Close(Configuration configuration, ref KernelState state, in OutputImage outputs, ref ScanRecord record)
@@ -54,7 +50,7 @@ public static class ScanKernel
         if (outputs.Power || outputs.Throttle != 0)
         {
             state.LastEnergised = state.Now;
-            state.Flags |= StateFlags.WasEnergised;
+            state.Flags |= StateFlags.MayTurn;
         }
 
         record.Outputs = outputs;

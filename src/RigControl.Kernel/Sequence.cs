@@ -58,10 +58,11 @@ internal static class Sequence
     public static void NextStep(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
         bool last = state.Step + 1 == configuration.Steps.Length;
+        state.Repeat = Math.Max(state.Repeat, 1);
         if (last && state.Repeat >= configuration.Repeats)
         {
             state.Flags |= StateFlags.Finished;
-            LeaveWork(ref state, StepKind.Rest, ref record);
+            Move(ref state, StepKind.Rest, ref record);
             return;
         }
 
@@ -76,10 +77,14 @@ internal static class Sequence
         state.RampFrom = state.Throttle;
         state.Conditions = default;
         CompiledStep step = configuration.Steps[place];
-        if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
+        if (IsWork(step.Kind))
+            InterlockGate.Latch(configuration, ref state, ref record);
+        if (record.NewlyLatched != 0)
+            EnterSafeStop(ref state, ref record);
+        else if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
             Trip(ref state, TripCause.Permissive, ref record);
         else
-            LeaveWork(ref state, step.Kind, ref record);
+            Move(ref state, step.Kind, ref record);
     }
 
     // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
@@ -87,7 +92,7 @@ internal static class Sequence
         ? InterlockGate.AllProceed(configuration, state, step.Permissives)
         : InterlockGate.NoneStops(configuration, state, step.Permissives);
 
-    private static void LeaveWork(ref KernelState state, StepKind next, ref ScanRecord record)
+    private static void Move(ref KernelState state, StepKind next, ref ScanRecord record)
     {
         Trigger trigger = (next, state.State) switch
         {
@@ -105,7 +110,7 @@ internal static class Sequence
     {
         if ((state.Flags & StateFlags.Finished) != 0)
             return;
-        if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(configuration, state, input.Image))
+        if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(state))
         {
             state.Flags = (state.Flags | StateFlags.Finished | StateFlags.RepeatsGivenUp) & ~StateFlags.Started;
             return;
@@ -132,7 +137,7 @@ internal static class Sequence
     private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)
     {
         state.Phase = ArmingPhase.None;
-        state.Flags &= ~(StateFlags.Started | StateFlags.UnlockWanted);
+        state.Flags &= ~(StateFlags.Started | StateFlags.LidReleased | StateFlags.UnlockWanted);
         if (state.State == RigState.SafeStop)
             return;
         if (state.State != RigState.Idle)

@@ -1,3 +1,4 @@
+using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
@@ -15,6 +16,8 @@ internal static class Standstill
             ? BySpeed(configuration, ref state, image[configuration.SpeedChannel])
             : state.Now - state.LastEnergised >= configuration.LongestCoastDown;
         Set(ref state, StateFlags.AtStandstill, proven);
+        if (proven && state.State is RigState.Idle or RigState.SafeStop && (state.Flags & StateFlags.StoppingUnderPower) == 0)
+            state.Flags &= ~StateFlags.MayTurn;
     }
 
     private static bool BySpeed(Configuration configuration, ref KernelState state, in ImageEntry speed)

@@ -6,7 +6,7 @@ public enum StateFlags : uint
 {
     None = 0,
 
-    /// <summary>The operator gave the start of this run, and the lid has stayed locked since.</summary>
+    /// <summary>The operator gave the start of this run, and nothing has ended it since.</summary>
     Started = 1,
 
     /// <summary>The speed is below standstill; <see cref="KernelState.SlowSince"/> says since when.</summary>
@@ -24,9 +24,12 @@ public enum StateFlags : uint
     /// <summary>Power was on when the rig tripped and may stay on for the article's stopping time.</summary>
     StoppingUnderPower = 32,
 
-    /// <summary>Something was energised since the last reset.</summary>
-    WasEnergised = 64,
+    /// <summary>Something was energised, and standstill without power has not been proven since.</summary>
+    MayTurn = 64,
 
     /// <summary>The repeats ended early because the lid was unlocked.</summary>
     RepeatsGivenUp = 128,
+
+    /// <summary>The lid was not proven shut at some time since the start.</summary>
+    LidReleased = 256,
 }

@@ -28,7 +28,7 @@ internal static class StepOrder
         double lowest = mode == ControllerMode.TwoWay ? -1 : 0;
         if (!(step.Throttle >= lowest && step.Throttle <= 1))
             reasons.Add($"step {place + 1} asks for a throttle of {step.Throttle * 100:0.#} %, but this controller takes {lowest * 100:0} % to 100 %");
-        if (step.Kind is StepKind.Hold or StepKind.Rest && step.For is null && step.Until.Count == 0)
+        if (step.Kind is StepKind.Hold or StepKind.Rest or StepKind.CoastDown && step.For is null && step.Until.Count == 0)
             reasons.Add($"step {place + 1} has no way out; give it a time or a condition");
     }
 
