@@ -22,10 +22,16 @@ internal sealed class StepOrder(ProblemList problems)
     public void Next(StepKind? kind, Place place)
     {
         last = place;
+        bool refused = false;
         if (stage != Stage.Unknown && Objection(kind) is var (what, remedy))
+        {
             problems.Add(place, what, remedy);
+            refused = true;
+        }
         stage = kind switch
         {
+            // Judged as if it were not there, so that one slip is not reported again at every step that follows.
+            StepKind.Arm or StepKind.Rest when refused => stage,
             StepKind.Arm => Stage.Armed,
             StepKind.SpinUp or StepKind.Hold => Stage.Driven,
             StepKind.CoastDown or StepKind.Rest => Stage.Off,

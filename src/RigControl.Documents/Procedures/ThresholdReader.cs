@@ -46,6 +46,6 @@ internal static class ThresholdReader
     {
         UsualChannel? usual = UsualChannel.Find(channel);
         IReadOnlyList<string> accepted = usual is null ? Units.Symbols : [.. Units.Accepted(usual.Unit), .. also];
-        return QuantityFields.Written(node, accepted, usual?.Unit ?? "the channel's unit", problems);
+        return QuantityFields.Written(node, accepted, usual?.Unit ?? "rpm", problems);
     }
 }

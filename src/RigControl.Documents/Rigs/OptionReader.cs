@@ -13,7 +13,7 @@ internal static class OptionReader
     {
         Dictionary<string, object> resolved = [];
         Node group = node is null or TextNode { IsNothing: true } ? new MapNode(node?.Place ?? owner, []) : node;
-        if (Fields.Of(group, $"the options of {kind.Name}", problems) is not { } fields)
+        if (Fields.Of(group, kind.Name, problems) is not { } fields)
             return resolved;
         foreach (OptionDescription option in kind.Options)
         {

@@ -30,14 +30,14 @@ internal sealed class PluginReader(string what, IReadOnlyDictionary<string, Plug
             return (null, None);
         if (kinds.TryGetValue(plugin, out PluginKind? kind))
             return (plugin, OptionReader.Read(kind, options, fields.Place, problems));
-        problems.Add(node!.Place, $"no installed plugin makes a {what} {Words.Quote(plugin)}", Installed(plugin));
+        problems.Add(node!.Place, $"there is no {what} plugin {Words.Quote(plugin)}", Installed(plugin));
         return (null, None);
     }
 
     private string Installed(string plugin)
     {
         if (kinds.Count == 0)
-            return $"install a plugin that does; there is none for any {what}";
+            return $"install one; there is no {what} plugin at all";
         string all = string.Join(", ", kinds.Keys.Order());
         return Nearest.Of(plugin, kinds.Keys) is { } near ? $"write `{near}`; there are {all}" : $"write one of {all}";
     }

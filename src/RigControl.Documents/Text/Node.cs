@@ -17,9 +17,9 @@ internal sealed class TextNode(Place place, string text, bool quoted) : Node(pla
     /// <summary>Nothing was written after the colon.</summary>
     public bool IsNothing => Text.Length == 0 && !quoted;
 
-    public bool Quoted => quoted;
-
-    public override string Describe() => IsNothing ? "nothing is written here" : $"{Words.Quote(Text)} is a single value";
+    public override string Describe() => IsNothing ? "nothing is written here"
+        : Text.Length == 0 ? "the text is empty"
+        : $"{Words.Quote(Text)} is a single value";
 }
 
 internal sealed class ListNode(Place place, IReadOnlyList<Node> items) : Node(place)

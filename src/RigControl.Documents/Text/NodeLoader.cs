@@ -9,20 +9,27 @@ namespace RigControl.Documents.Text;
 /// </summary>
 internal sealed class NodeLoader
 {
+    private readonly Scanner scanner;
     private readonly Parser parser;
     private readonly ProblemList problems;
     private int nodes;
 
-    private NodeLoader(string text, ProblemList problems) => (parser, this.problems) = (new Parser(new StringReader(text)), problems);
+    private NodeLoader(string text, ProblemList problems)
+    {
+        scanner = new(new StringReader(text));
+        parser = new(scanner);
+        this.problems = problems;
+    }
 
     /// <summary>The root of the text, or null when it could not be read as YAML at all; never throws.</summary>
     public static Node? Load(string text, ProblemList problems)
     {
         string body = text.StartsWith('\uFEFF') ? text[1..] : text;
+        var loader = new NodeLoader(body, problems);
         try
         {
             TextLimits.Demand(body);
-            return new NodeLoader(body, problems).Root();
+            return loader.Root();
         }
         catch (UnreadableException e)
         {
@@ -30,8 +37,12 @@ internal sealed class NodeLoader
         }
         catch (YamlException e)
         {
-            (Place place, string what, string remedy) = MalformedText.Explain(e, body);
-            problems.Add(place, what, remedy);
+            MalformedText.Report(e.Start, e.Message, body, problems);
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException)
+        {
+            // The parser trips over some malformed texts instead of refusing them; its position still says where.
+            MalformedText.Report(loader.scanner.CurrentPosition, "", body, problems);
         }
         return null;
     }

@@ -59,9 +59,10 @@ internal sealed class Fields
     {
         foreach (Entry entry in map.Entries.Where(e => !asked.Contains(e.Key)))
         {
-            string[] free = [.. asked.Distinct().Where(k => map.Find(k) is null)];
-            string remedy = Nearest.Of(entry.Key, asked) is { } meant ? $"write `{meant}`" : Words.Instead(entry.Key, free);
+            string remedy = Nearest.Of(entry.Key, asked) is { } meant ? $"write `{meant}`" : Known();
             Problems.Add(entry.KeyPlace, $"{Owner} knows no key {Words.Quote(entry.Key)}", remedy);
         }
     }
+
+    private string Known() => asked.Count == 0 ? "leave it out" : $"leave it out, or write one of {string.Join(", ", asked.Distinct())}";
 }

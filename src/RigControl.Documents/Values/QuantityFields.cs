@@ -5,6 +5,8 @@ namespace RigControl.Documents.Values;
 /// <summary>Reads numbers with units. A null result means that the problem is already reported, or that the key is left out.</summary>
 internal static class QuantityFields
 {
+    private const int MostListed = 6;
+
     public static double? Quantity(this Fields fields, string key, Bounds bounds) =>
         Read(fields.Required(key, $"a value {bounds}"), bounds, fields.Problems);
 
@@ -38,12 +40,21 @@ internal static class QuantityFields
         if (Values.Quantity.Parse(text) is not { } quantity)
             problems.Add(node!.Place, $"{Words.Quote(text)} is not a number with a unit", NumberRemedy(text, usual));
         else if (quantity.Unit.Length == 0)
-            problems.Add(node!.Place, $"{Words.Quote(text)} has no unit", $"write `{text} {usual}`");
+            problems.Add(node!.Place, $"{Words.Quote(text)} has no unit", UnitRemedy(text, accepted, usual));
         else if (!accepted.Contains(quantity.Unit))
             problems.Add(node!.Place, WrongUnit(text, quantity.Unit), $"write the value in {Words.Either(accepted)}");
         else
             return quantity;
         return null;
+    }
+
+    // Only the writer knows which it was: 180 of the wrong one is a flywheel instead of a disc.
+    private static string UnitRemedy(string number, IReadOnlyList<string> accepted, string usual)
+    {
+        string[] units = [usual, .. accepted.Where(u => u != usual)];
+        return units.Length > MostListed
+            ? $"write its unit after it, as in `{number} {usual}`"
+            : $"write {Words.Either(units.Select(u => $"`{number} {u}`"))}{(units.Length > 1 ? ", whichever it is" : "")}";
     }
 
     private static string WrongUnit(string text, string unit) => Units.Canonical(unit) is null
