@@ -2,10 +2,11 @@ using System.CommandLine;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Runs;
+using RigControl.Logbook;
 using RigControl.Model.Records;
+using Command = System.CommandLine.Command;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
-using Book = RigControl.Logbook.Logbook;
 
 namespace RigControl.Cli.Commands;
 
@@ -19,7 +20,7 @@ internal static class ReplayCommand
         Command command = new("replay", "Feeds a recorded run through the kernel again and compares bit for bit.") { run, logbook, plugins, json };
         command.SetAction(parsed =>
         {
-            using Book book = Book.Open(parsed.GetValue(logbook) ?? Book.DefaultPath());
+            using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string found = RunsCommand.Find(book, parsed.GetValue(run)!);
             PluginCatalog catalog = PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder);
             return Report(ReplayOnce.Run(book, found, catalog), parsed.GetValue(json));

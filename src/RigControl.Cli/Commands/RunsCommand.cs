@@ -5,7 +5,7 @@ using RigControl.Cli.Output;
 using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
-using Book = RigControl.Logbook.Logbook;
+using Command = System.CommandLine.Command;
 
 namespace RigControl.Cli.Commands;
 
@@ -34,7 +34,7 @@ internal static class RunsCommand
 
     private static int ListAll(ParseResult parsed, Option<string?> logbook, Option<bool> json)
     {
-        using Book book = Book.Open(parsed.GetValue(logbook) ?? Book.DefaultPath());
+        using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
         IReadOnlyList<RunSummary> runs = book.Runs();
         if (parsed.GetValue(json))
         {
@@ -43,7 +43,7 @@ internal static class RunsCommand
         }
 
         foreach (RunSummary run in runs)
-            Console.WriteLine($"{run.Run}  {Started(run)}  {OutcomeWords.Of(run.Outcome),-10}  {run.Procedure} of {run.Article} on {run.Rig}{(run.Simulated ? " (simulated)" : "")}");
+            Console.WriteLine($"{run.Run}  {Started(run)}  {OutcomeWords.Of(run),-10}  {run.Procedure} of {run.Article} on {run.Rig}{(run.Simulated ? " (simulated)" : "")}");
         if (runs.Count == 0)
             Console.WriteLine("the logbook holds no runs yet");
         return ExitCode.Done;
@@ -55,7 +55,7 @@ internal static class RunsCommand
         Command command = new("show", "Shows one run: outcome, trips, figures.") { run, logbook, json };
         command.SetAction(parsed =>
         {
-            using Book book = Book.Open(parsed.GetValue(logbook) ?? Book.DefaultPath());
+            using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             RunRecord record = RunRecord.Read(book, Find(book, parsed.GetValue(run)!));
             if (parsed.GetValue(json))
                 JsonText.Write(RunDocument.Of(record));
@@ -75,7 +75,7 @@ internal static class RunsCommand
         Command command = new("export", "Writes the samples of a run as a trace.") { run, logbook, format, output };
         command.SetAction(parsed =>
         {
-            using Book book = Book.Open(parsed.GetValue(logbook) ?? Book.DefaultPath());
+            using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string found = Find(book, parsed.GetValue(run)!);
             string file = parsed.GetValue(output)!;
             using TextWriter writer = file == "-" ? Console.Out : Create(file);
@@ -86,11 +86,11 @@ internal static class RunsCommand
     }
 
     /// <summary>The run meant by a name, a beginning of one, or <c>last</c>.</summary>
-    public static string Find(Book book, string name)
+    public static string Find(LogbookFile book, string name)
     {
         try
         {
-            return book.Find(name);
+            return book.Find(name).Run;
         }
         catch (UnknownRunException e)
         {
@@ -118,6 +118,6 @@ internal static class RunsCommand
     {
         run = run.Run, procedure = run.Procedure, article = run.Article, rig = run.Rig,
         startedAt = run.StartedAt.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture),
-        outcome = OutcomeWords.Of(run.Outcome), simulated = run.Simulated,
+        outcome = OutcomeWords.Of(run), simulated = run.Simulated,
     };
 }

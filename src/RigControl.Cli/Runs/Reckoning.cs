@@ -1,15 +1,15 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
+using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Rigs;
-using Book = RigControl.Logbook.Logbook;
 
 namespace RigControl.Cli.Runs;
 
 /// <summary>Computes the figures that a procedure names from what was recorded, never from what was only seen in passing.</summary>
 internal static class Reckoning
 {
-    public static IReadOnlyList<Figure> Figures(Book book, RunHeader header, RigDocuments documents)
+    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents)
     {
         TraceBuilder builder = new(header.Channels);
         for (int device = 0; device < header.Devices.Count; device++)

@@ -1,10 +1,10 @@
 using RigControl.Cli.Loading;
+using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Model.Signals;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
-using Book = RigControl.Logbook.Logbook;
 
 namespace RigControl.Cli.Runs;
 
@@ -18,7 +18,7 @@ internal sealed record ReplayReport(string Run, long Scans, string? Difference, 
 /// <summary>Replays one recorded run.</summary>
 internal static class ReplayOnce
 {
-    public static ReplayReport Run(Book book, string run, PluginCatalog catalog)
+    public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog)
     {
         RunHeader header = book.Header(run);
         RigDocuments documents = new DocumentLoader(catalog.Kinds).FromRecord(header);
@@ -42,7 +42,7 @@ internal static class ReplayOnce
         }
     }
 
-    private static (string? Difference, long? At) Compare(Book book, string run, Replay replay, RecordedSamples[] devices)
+    private static (string? Difference, long? At) Compare(LogbookFile book, string run, Replay replay, RecordedSamples[] devices)
     {
         foreach (ref readonly ScanRecord record in book.Scans(run))
         {

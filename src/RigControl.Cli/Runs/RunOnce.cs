@@ -1,11 +1,11 @@
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Terminal;
+using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
-using Book = RigControl.Logbook.Logbook;
 
 namespace RigControl.Cli.Runs;
 
@@ -19,7 +19,7 @@ internal static class RunOnce
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
         RigDocuments documents = new DocumentLoader(catalog.Kinds).FromFiles(
             request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request), ProcedureFile(request));
-        using Book book = Book.Open(request.Logbook ?? Book.DefaultPath());
+        using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         Bench bench = Bench.Choose(request, rig);
         RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
@@ -66,7 +66,7 @@ internal static class RunOnce
         return new RunResult(RunOutcome.Refused, [new("failsafe-proof", reason)], null, null);
     }
 
-    private static void Show(Book book, RunHeader header, RunResult result, bool json)
+    private static void Show(LogbookFile book, RunHeader header, RunResult result, bool json)
     {
         if (result.Storage is { } lost)
             Console.Error.WriteLine($"the record is incomplete: {lost.Message}");

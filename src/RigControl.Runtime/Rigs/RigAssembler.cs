@@ -71,7 +71,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         List<HostedDevice> devices = [];
         foreach (OpenDevice device in open)
             devices.Add(new HostedDevice(device.Definition.Id, device.Device, Place(device, devices.Count, channels, reasons), time));
-        HostDevice host = new(devices);
+        HostDevice host = new([.. devices]);
         OpenDevice hostAsDevice = new(new DeviceDefinition(HostDevice.Id, HostDevice.Id, Nothing<object>(), Nothing<string>()), host);
         devices.Add(new HostedDevice(HostDevice.Id, host, Place(hostAsDevice, devices.Count, channels, reasons), time));
         if (devices.Count > Capacity.Devices)

@@ -26,7 +26,7 @@ public sealed class RunSession : IDisposable
     private volatile bool _stopAsked;
 
     /// <param name="rig">Assembled, its devices open.</param>
-    /// <param name="recorder">Where the run is written; closed with the session.</param>
+    /// <param name="recorder">Where the run is written; the caller's to finish and close.</param>
     /// <param name="bench">Who acts.</param>
     /// <param name="pace">How fast the clock runs.</param>
     /// <param name="opening">What happened before the first scan and belongs into the record.</param>
