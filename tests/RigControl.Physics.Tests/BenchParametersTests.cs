@@ -12,14 +12,16 @@ public class BenchParametersTests
         { "motor's Kv", Good with { Motor = Good.Motor with { SpeedConstant = 0 } } },
         { "motor's resistance", Good with { Motor = Good.Motor with { Resistance = double.NaN } } },
         { "controller's current limit", Good with { Controller = Good.Controller with { CurrentLimit = 0 } } },
-        { "controller's maximum pulse less its minimum pulse", Good with { Controller = Good.Controller with { MaximumPulse = 900 } } },
+        { "controller's maximum pulse", Good with { Controller = Good.Controller with { MaximumPulse = 900 } } },
+        { "controller's stop pulse", Good with { Controller = Good.Controller with { StopPulse = 900 } } },
         { "pack's number of cells", Good with { Pack = Good.Pack with { Cells = 0 } } },
         { "pack's resistance", Good with { Pack = Good.Pack with { Resistance = double.PositiveInfinity } } },
-        { "pack's charge missing", Good with { StateOfCharge = 1.1 } },
+        { "pack's state of charge", Good with { StateOfCharge = 1.1 } },
         { "controller's heat inner capacity", Good with { ControllerHeat = Good.ControllerHeat with { InnerCapacity = 0 } } },
         { "bolt's releasing time", Good with { Enclosure = Good.Enclosure with { BoltReleasing = -0.1 } } },
         { "tachometer's timer tick", Good with { Tachometer = Good.Tachometer with { TimerTick = 0 } } },
         { "ambient temperature", Good with { AmbientTemperature = double.NaN } },
+        { "ambient temperature", Good with { AmbientTemperature = -300 } },
     };
 
     [Theory, MemberData(nameof(Impossible))]

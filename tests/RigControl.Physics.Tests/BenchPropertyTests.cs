@@ -85,8 +85,9 @@ public class BenchPropertyTests
         => ForEverySeed(bench =>
         {
             BenchTruth truth = bench.Truth;
-            double coolest = Math.Min(Math.Min(truth.WindingTemperature, truth.CaseTemperature), Math.Min(truth.ControllerTemperature, truth.PackTemperature));
-            Assert.True(coolest >= truth.AmbientTemperature - 1e-9);
+            double limit = truth.AmbientTemperature - 1e-9;
+            Assert.True(truth.WindingTemperature >= limit && truth.CaseTemperature >= limit);
+            Assert.True(truth.ControllerTemperature >= limit && truth.PackTemperature >= limit);
         });
 
     [Fact]

@@ -27,7 +27,8 @@ internal static class RandomBench
     /// <summary>Mostly sensible, at times anything.</summary>
     public static BenchDrive Drive(SpeedController controller, ref SplitMix chance)
     {
-        double pulse = Happens(0.5, ref chance) ? controller.StopPulse : Happens(0.9, ref chance) ? chance.Uniform(1000, 2000) : chance.Uniform(0, 3000);
+        double some = Happens(0.9, ref chance) ? chance.Uniform(1000, 2000) : chance.Uniform(0, 3000);
+        double pulse = Happens(0.5, ref chance) ? controller.StopPulse : some;
         return new BenchDrive(Happens(0.1, ref chance) ? 0 : pulse, Happens(0.75, ref chance), Happens(0.3, ref chance));
     }
 

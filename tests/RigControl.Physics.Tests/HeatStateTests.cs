@@ -1,6 +1,6 @@
 namespace RigControl.Physics.Tests;
 
-public class HeatTests
+public class HeatStateTests
 {
     private static readonly Heat Motor = new(12, 60, 1.5, 0.6);
 
