@@ -9,6 +9,7 @@ namespace RigControl.Documents.Text;
 /// </summary>
 internal sealed class NodeLoader
 {
+    private readonly Lines lines;
     private readonly Scanner scanner;
     private readonly Parser parser;
     private readonly ProblemList problems;
@@ -16,6 +17,7 @@ internal sealed class NodeLoader
 
     private NodeLoader(string text, ProblemList problems)
     {
+        lines = new(text);
         scanner = new(new StringReader(text));
         parser = new(scanner);
         this.problems = problems;
@@ -37,12 +39,12 @@ internal sealed class NodeLoader
         }
         catch (YamlException e)
         {
-            MalformedText.Report(e.Start, e.Message, body, problems);
+            MalformedText.Report(e.Start, e.Message, loader.lines, problems);
         }
-        catch (Exception e) when (e is InvalidOperationException or ArgumentException or IndexOutOfRangeException)
+        catch (Exception e) when (e is not OutOfMemoryException)
         {
-            // The parser trips over some malformed texts instead of refusing them; its position still says where.
-            MalformedText.Report(loader.scanner.CurrentPosition, "", body, problems);
+            // The parser trips over some malformed texts, in several ways, instead of refusing them; its position still says where.
+            MalformedText.Report(loader.scanner.CurrentPosition, "", loader.lines, problems);
         }
         return null;
     }
@@ -120,5 +122,5 @@ internal sealed class NodeLoader
             problems.Add(At(next), $"the tag {Words.Quote(tagged.Tag.ToString())} is not used here", "leave it out");
     }
 
-    private static Place At(ParsingEvent next) => new((int)next.Start.Line, (int)next.Start.Column);
+    private Place At(ParsingEvent next) => lines.At(next.Start);
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using UnitsNet;
 using UnitsNet.Units;
 using Kind = RigControl.Documents.Values.UnitKind;
@@ -95,14 +96,18 @@ public static class Units
         if (from == to)
             return value;
         Unit source = BySymbol[from], target = BySymbol[to];
-        return source.Standard is null || target.Standard is null
+        return Tidy(source.Standard is null || target.Standard is null
             ? value * source.Multiple / target.Multiple
-            : UnitConverter.Convert(value * source.Multiple, source.Standard, target.Standard) / target.Multiple;
+            : UnitConverter.Convert(value * source.Multiple, source.Standard, target.Standard) / target.Multiple);
     }
 
     /// <summary>Converts a difference of two values, such as a band of 9 degF into 5 degC.</summary>
     public static double ConvertDifference(double value, string from, string to) =>
         from != to && Degrees.TryGetValue(from, out Enum? source) && Degrees.TryGetValue(to, out Enum? target)
-            ? UnitConverter.Convert(value, source, target)
+            ? Tidy(UnitConverter.Convert(value, source, target))
             : Convert(value, from, to);
+
+    // Thirteen digits are more than anybody measures, and 1 ms must be the same as 1000 us where two pulses are compared.
+    private static double Tidy(double value) =>
+        double.Parse(value.ToString("G13", CultureInfo.InvariantCulture), NumberStyles.Float, CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using RigControl.Documents.Tests.Support;
 
 namespace RigControl.Documents.Tests.Text;
@@ -26,7 +27,7 @@ public class AnyTextTests
     });
 
     [Fact]
-    public void Any_order_of_what_yaml_gives_a_meaning_is_read_or_explained() => Seeds.Each(20_000, random =>
+    public void Any_order_of_what_yaml_gives_a_meaning_is_read_or_explained() => Seeds.Each(8000, random =>
     {
         var text = new StringBuilder();
         for (int n = random.Next(40); n > 0; n--)
@@ -35,7 +36,7 @@ public class AnyTextTests
     });
 
     [Fact]
-    public void Any_slip_in_a_file_in_order_is_read_or_explained() => Seeds.Each(6000, random =>
+    public void Any_slip_in_a_file_in_order_is_read_or_explained() => Seeds.Each(3000, random =>
     {
         string text = Samples3[random.Next(Samples3.Length)];
         for (int n = 1 + random.Next(4); n > 0; n--)
@@ -84,8 +85,8 @@ public class AnyTextTests
         string[] lines = text.ReplaceLineEndings("\n").Split('\n');
         foreach (Problem problem in reading.Problems)
         {
-            Assert.InRange(problem.Line, 1, lines.Length);
-            Assert.InRange(problem.Column, 1, lines[problem.Line - 1].Length + 1);
+            bool inside = problem.Line >= 1 && problem.Line <= lines.Length && problem.Column >= 1 && problem.Column <= lines[problem.Line - 1].Length + 1;
+            Assert.True(inside, $"{problem} is outside of {JsonSerializer.Serialize(text)}");
             Assert.DoesNotContain(problem.ToString(), char.IsControl);
             Assert.True(problem.What.Length > 0 && problem.Remedy.Length > 0);
         }

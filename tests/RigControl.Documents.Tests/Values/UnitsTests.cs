@@ -87,6 +87,17 @@ public class UnitsTests
     [Fact]
     public void Every_unit_is_of_a_kind_with_a_canonical_unit() => Assert.All(Units.Symbols, unit => Assert.NotNull(Units.Canonical(unit)));
 
+    [Theory]
+    [InlineData(1, "ms", "us", 1000)]
+    [InlineData(1.5, "ms", "us", 1500)]
+    [InlineData(0.0015, "s", "us", 1500)]
+    [InlineData(180, "g", "kg", 0.18)]
+    [InlineData(45, "mm", "m", 0.045)]
+    [InlineData(353.15, "K", "degC", 80)]
+    [InlineData(176, "degF", "degC", 80)]
+    public void The_same_value_in_two_units_is_the_same_to_the_last_bit(double value, string from, string to, double same) =>
+        Assert.Equal(same, Units.Convert(value, from, to));
+
     [Fact]
     public void A_margin_in_kelvin_cannot_be_written_as_a_temperature() => Assert.Equal(["K"], Units.Accepted("K"));
 
