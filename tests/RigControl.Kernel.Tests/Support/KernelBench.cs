@@ -74,11 +74,11 @@ internal sealed class KernelBench
         return this;
     }
 
-    /// <summary>Scans until something is so; fails after a minute of rig time.</summary>
+    /// <summary>Scans until something is so; fails after two minutes of rig time.</summary>
     public KernelBench ScanUntil(Func<bool> isSo)
     {
-        for (TimeSpan end = Now + TimeSpan.FromMinutes(1); !isSo(); Scan())
-            Assert.True(Now < end, $"still {Rig} {_record.Phase} in step {_record.Step} after a minute");
+        for (TimeSpan end = Now + TimeSpan.FromMinutes(2); !isSo(); Scan())
+            Assert.True(Now < end, $"still {Rig} {_record.Phase} in step {_record.Step} after two minutes");
         return this;
     }
 
