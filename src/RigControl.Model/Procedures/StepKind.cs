@@ -1,0 +1,20 @@
+namespace RigControl.Model.Procedures;
+
+/// <summary>What a step does. The zero value energises nothing.</summary>
+public enum StepKind : byte
+{
+    /// <summary>Nothing energised, in Idle; waits for a time or a condition.</summary>
+    Rest = 0,
+
+    /// <summary>Power on and controller ready; the operator arms and starts.</summary>
+    Arm = 1,
+
+    /// <summary>The output rises to a level.</summary>
+    SpinUp = 2,
+
+    /// <summary>The output stays at its level.</summary>
+    Hold = 3,
+
+    /// <summary>The output stops and the rotor runs down.</summary>
+    CoastDown = 4,
+}

@@ -1,0 +1,27 @@
+namespace RigControl.Model.Records;
+
+/// <summary>Something that happened, in words and in data. Derived from scan records, or told by the host.</summary>
+/// <param name="At">Since the session's clock started.</param>
+/// <param name="Scan">Scan in which it happened.</param>
+/// <param name="Name">One of <see cref="EventNames"/>.</param>
+/// <param name="Subject">Interlock, device, step or command it is about; empty where there is none.</param>
+/// <param name="Text">A sentence for a person.</param>
+/// <param name="Data">Named values; numbers in the unit that the name says.</param>
+public sealed record RigEvent(
+    TimeSpan At, long Scan, string Name, string Subject, string Text, IReadOnlyDictionary<string, object> Data);
+
+/// <summary>The approved names of events. Other programs rely on them.</summary>
+public static class EventNames
+{
+    public const string StateEntered = "state-entered";
+    public const string StepEntered = "step-entered";
+    public const string Trip = "trip";
+    public const string Refusal = "refusal";
+    public const string OperatorAct = "operator-act";
+    public const string FailsafeConfirmed = "failsafe-confirmed";
+    public const string DeviceLost = "device-lost";
+    public const string DeviceNote = "device-note";
+    public const string ScanLate = "scan-late";
+    public const string RepeatsEnded = "repeats-ended";
+    public const string Finished = "finished";
+}

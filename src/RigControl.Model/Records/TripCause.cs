@@ -1,0 +1,29 @@
+namespace RigControl.Model.Records;
+
+/// <summary>Causes of a safe-stop that are the kernel's own, besides the interlocks. A set, since several may come at once.</summary>
+[Flags]
+public enum TripCause : uint
+{
+    None = 0,
+
+    /// <summary>The operator, the panel or the network stopped.</summary>
+    StopCommand = 1,
+
+    /// <summary>The step or state did not end within its deadline.</summary>
+    Deadline = 2,
+
+    /// <summary>The output guard found the output energised where nothing permitted it.</summary>
+    OutputGuard = 4,
+
+    /// <summary>Three scans in a row were late.</summary>
+    LateScans = 8,
+
+    /// <summary>A permissive of the next step did not proceed.</summary>
+    Permissive = 16,
+
+    /// <summary>The host asked: a device was lost, the record cannot be kept, or the process is ending.</summary>
+    HostStop = 32,
+
+    /// <summary>The host's clock went backwards or leapt.</summary>
+    ClockStep = 64,
+}

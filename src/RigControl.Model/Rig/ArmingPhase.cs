@@ -1,0 +1,16 @@
+namespace RigControl.Model.Rig;
+
+/// <summary>How far arming has come. Only <see cref="RigState.Arming"/> has a phase other than None.</summary>
+public enum ArmingPhase : byte
+{
+    None = 0,
+
+    /// <summary>Power is on; the controller's arming time runs and every interlock must come to proceed.</summary>
+    Preparing = 1,
+
+    /// <summary>All is ready; the operator's start is awaited.</summary>
+    AwaitingStart = 2,
+
+    /// <summary>Start was given; the warning sounds before the output rises.</summary>
+    Warning = 3,
+}

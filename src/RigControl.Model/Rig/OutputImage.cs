@@ -1,0 +1,22 @@
+namespace RigControl.Model.Rig;
+
+/// <summary>What the rig is told to do. The zero value is the safe one: no pulse, power off, lid locked.</summary>
+public struct OutputImage
+{
+    /// <summary>Demand as a share of the range above stop: 0 is stop, 1 is full; negative only on two-way controllers.</summary>
+    public double Throttle;
+
+    /// <summary>Servo pulse in microseconds; 0 means no pulse at all.</summary>
+    public double Pulse;
+
+    /// <summary>Whether the output power is demanded, as 0 or 1.</summary>
+    public OutputSwitches Switches;
+
+    public readonly bool Power => (Switches & OutputSwitches.Power) != 0;
+
+    public readonly bool Unlocked => (Switches & OutputSwitches.Unlocked) != 0;
+
+    public readonly bool Marker => (Switches & OutputSwitches.Marker) != 0;
+
+    public readonly bool Warning => (Switches & OutputSwitches.Warning) != 0;
+}

@@ -1,0 +1,20 @@
+namespace RigControl.Model.Rig;
+
+/// <summary>The two-valued outputs. None of them set is the safe value. Sixty-four bits, so that the image has no padding.</summary>
+[Flags]
+public enum OutputSwitches : ulong
+{
+    None = 0,
+
+    /// <summary>The contactor that supplies the controller is held.</summary>
+    Power = 1,
+
+    /// <summary>The guard lock's release is energised.</summary>
+    Unlocked = 2,
+
+    /// <summary>The marker light that lines footage up with the record.</summary>
+    Marker = 4,
+
+    /// <summary>The warning before the output rises.</summary>
+    Warning = 8,
+}

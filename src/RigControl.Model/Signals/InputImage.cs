@@ -1,0 +1,13 @@
+using System.Runtime.CompilerServices;
+
+namespace RigControl.Model.Signals;
+
+/// <summary>The input image of one scan: one entry per channel, at the channel's index.</summary>
+[InlineArray(Capacity)]
+public struct InputImage
+{
+    /// <summary>Most channels a rig may have.</summary>
+    public const int Capacity = 64;
+
+    private ImageEntry _first;
+}
