@@ -19,6 +19,9 @@ internal static unsafe partial class NativeBoard
     [LibraryImport(Library, EntryPoint = "boardsim_run_until")]
     public static partial int RunUntil(BoardHandle board, ulong cycle);
 
+    [LibraryImport(Library, EntryPoint = "boardsim_hang")]
+    public static partial void Hang(BoardHandle board, int interruptsOn);
+
     [LibraryImport(Library, EntryPoint = "boardsim_cycle")]
     public static partial ulong Cycle(BoardHandle board);
 

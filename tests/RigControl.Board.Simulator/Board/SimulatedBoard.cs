@@ -53,6 +53,9 @@ public sealed unsafe class SimulatedBoard : IDisposable
     /// <summary>Resets the processor at once. RAM keeps its content, as on the chip.</summary>
     public void Reset(ResetCause cause) => NativeBoard.Reset(handle, cause);
 
+    /// <summary>Makes the main loop spin for good, as a fault in the program would, until the watchdog resets the processor.</summary>
+    public void Hang(bool interruptsOn = true) => NativeBoard.Hang(handle, interruptsOn ? 1 : 0);
+
     /// <summary>Puts bytes on the line to the board, one each 20 µs. Returns how many were taken; 4096 may wait.</summary>
     public int Send(ReadOnlySpan<byte> bytes)
     {
@@ -83,7 +86,7 @@ public sealed unsafe class SimulatedBoard : IDisposable
     /// <summary>Level at an output pin.</summary>
     public bool Output(BoardPin pin) => NativeBoard.Output(handle, (int)pin) != 0;
 
-    /// <summary>Fetches the oldest output edges and forgets them. Returns their number.</summary>
+    /// <summary>Fetches the oldest edges (all outputs, and falling edges of the tachometer) and forgets them. Returns their number.</summary>
     public int ReadEdges(Span<Edge> room)
     {
         fixed (Edge* first = room)

@@ -33,6 +33,7 @@ static void restart(avr_io_t *io)
 
 	b->watchdog_resets += b->avr->run != avr_callback_run_raw;
 	b->avr->run_cycle_limit = BURST_CYCLES;
+	hang_restart(b);
 	inputs_restart(b);
 	line_restart(b);
 	servo_restart(b);

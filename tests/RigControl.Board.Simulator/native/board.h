@@ -47,6 +47,9 @@ struct boardsim {
 	uint64_t tachometer_at, receiver_frame, receiver_width, receiver_at;
 	uint8_t tachometer_low, receiver_high;
 
+	uint8_t hanging;
+	uint16_t under_hang;
+
 	uint8_t output;
 	boardsim_edge edge[EDGE_ROOM];
 	uint32_t edge_head, edge_tail, edges_lost;
@@ -66,6 +69,8 @@ void waves_restart(boardsim *b);
 void outputs_attach(boardsim *b);
 void outputs_restart(boardsim *b);
 void outputs_update(boardsim *b);
+void outputs_record(boardsim *b, int pin, int level, uint64_t cycle);
+void hang_restart(boardsim *b);
 void flags_attach(boardsim *b);
 
 /* Puts a write callback before the simulator's own at a register and returns the one that was there. */

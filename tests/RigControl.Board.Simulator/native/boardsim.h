@@ -28,6 +28,8 @@ void boardsim_reset(boardsim *b, int cause);
 /* Runs to the first instruction boundary at or after `cycle` (at most 4 cycles late). 0, or -1 when the processor stopped
  * for good: an invalid instruction, or sleep with interrupts off and no watchdog. */
 int boardsim_run_until(boardsim *b, uint64_t cycle);
+/* Makes the program outside the interrupt routines spin for good, with interrupts on or off, until a reset. */
+void boardsim_hang(boardsim *b, int interrupts_on);
 uint64_t boardsim_cycle(const boardsim *b);
 uint32_t boardsim_watchdog_resets(const boardsim *b);
 
@@ -49,7 +51,7 @@ void boardsim_receiver(boardsim *b, uint64_t frame, uint64_t width);
 
 /* Level at an output pin (only PB2-PB5 are watched). */
 int boardsim_output(const boardsim *b, int pin);
-/* Fetches and forgets the oldest output edges. Up to 65536 are kept; more are lost and counted. */
+/* Fetches and forgets the oldest edges: all changes of PB2-PB5, and the falling edges that we make at PB0. Up to 65536 are kept; more are lost and counted. */
 int boardsim_edges(boardsim *b, boardsim_edge *edges, int room);
 uint32_t boardsim_edges_lost(const boardsim *b);
 

@@ -30,10 +30,13 @@ void inputs_attach(boardsim *b)
 		avr_extint_set_strict_lvl_trig(b->avr, n, 0); /* else a pin held low is polled at every cycle */
 }
 
+/* A reset clears the PIN registers, and a signal that has not changed would not set them again. */
 void inputs_restart(boardsim *b)
 {
-	for (int port = 0; port < PORTS; port++)
+	for (int port = 0; port < PORTS; port++) {
 		for (int bit = 0; bit < 8; bit++)
 			if (b->driven[port] >> bit & 1)
 				drive(b, port, bit);
+		b->avr->data[b->port[port]->r_pin] = b->level[port];
+	}
 }

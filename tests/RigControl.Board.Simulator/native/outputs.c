@@ -4,17 +4,13 @@
 
 enum { WATCHED = 0x3c }; /* PB2-PB5 */
 
-static void record(boardsim *b, int pin, int level)
+void outputs_record(boardsim *b, int pin, int level, uint64_t cycle)
 {
 	if (b->edge_head - b->edge_tail == EDGE_ROOM) {
 		b->edges_lost++;
 		return;
 	}
-	b->edge[b->edge_head++ % EDGE_ROOM] = (boardsim_edge){
-		.cycle = pin == OC1B_PIN ? servo_edge_cycle(b, level) : b->avr->cycle,
-		.pin = pin,
-		.level = level,
-	};
+	b->edge[b->edge_head++ % EDGE_ROOM] = (boardsim_edge){ .cycle = cycle, .pin = pin, .level = level };
 }
 
 static void update(boardsim *b, uint8_t port, uint8_t direction)
@@ -26,8 +22,11 @@ static void update(boardsim *b, uint8_t port, uint8_t direction)
 	changed = output ^ b->output;
 	b->output = output;
 	for (int pin = 0; changed >> pin; pin++)
-		if (changed >> pin & 1)
-			record(b, pin, output >> pin & 1);
+		if (changed >> pin & 1) {
+			int level = output >> pin & 1;
+
+			outputs_record(b, pin, level, pin == OC1B_PIN ? servo_edge_cycle(b, level) : b->avr->cycle);
+		}
 }
 
 void outputs_update(boardsim *b)

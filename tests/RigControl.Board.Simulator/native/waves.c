@@ -28,6 +28,7 @@ static avr_cycle_count_t tachometer(avr_t *avr, avr_cycle_count_t when, void *pa
 	boardsim_input(b, TACHOMETER_PIN, !b->tachometer_low);
 	if (b->tachometer_low) {
 		correct_capture(b, when);
+		outputs_record(b, TACHOMETER_PIN, 0, when);
 		b->tachometer_next += b->tachometer_period;
 		b->tachometer_at = later(when, when + (half < MARK_CYCLES ? half : MARK_CYCLES));
 	} else
