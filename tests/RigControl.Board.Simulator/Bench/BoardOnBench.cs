@@ -8,7 +8,7 @@ namespace RigControl.Board.Simulator.Bench;
 /// The board's firmware and the bench in lock-step, a millisecond at a time: pins drive controller, contactor and lock; speed,
 /// currents and contacts come back as edges, millivolts and levels.
 /// </summary>
-public sealed class BoardOnBench : IDisposable
+public sealed class BoardOnBench : IBoardRig, IDisposable
 {
     /// <summary>Cycles in one exchange between board and bench.</summary>
     public const ulong Slice = BoardClock.Millisecond;
@@ -22,17 +22,18 @@ public sealed class BoardOnBench : IDisposable
     /// <summary>Time that a movement by hand takes, s.</summary>
     private const double Instant = 1e-6;
 
-    private readonly Edge[] edges = new Edge[1024];
-    private ChargePump pump;
     private SplitMix chance;
-    private ulong rise;
-    private Pulse lastPulse;
     private BenchDrive drive;
 
     /// <summary>Puts <paramref name="firmware"/> on a bench; the same seed gives the same run.</summary>
+    /// <param name="firmware">Path of the ELF file.</param>
+    /// <param name="parameters">The bench.</param>
+    /// <param name="seed">Seed of all noise.</param>
+    /// <param name="remember">Whether <see cref="Pins"/> keeps every pulse and edge; not for runs without end.</param>
     /// <exception cref="BoardException">The firmware cannot be loaded.</exception>
-    public BoardOnBench(string firmware, BenchParameters parameters, ulong seed)
+    public BoardOnBench(string firmware, BenchParameters parameters, ulong seed, bool remember = false)
     {
+        Pins = new PinLog(remember);
         Board = new SimulatedBoard(firmware);
         Bench = new Plant(parameters, seed);
         chance = new SplitMix(~seed);
@@ -40,8 +41,11 @@ public sealed class BoardOnBench : IDisposable
         ShowQuantities();
     }
 
-    /// <summary>The board. Move time only through <see cref="RunUntil"/>.</summary>
+    /// <inheritdoc/>
     public SimulatedBoard Board { get; }
+
+    /// <summary>What the pins did.</summary>
+    public PinLog Pins { get; }
 
     /// <summary>The plant, with its truth and its faults.</summary>
     public Plant Bench { get; }
@@ -55,10 +59,7 @@ public sealed class BoardOnBench : IDisposable
     /// <summary>Noise on every analogue input, mV.</summary>
     public SensorNoise Noise { get; set; } = new(Deviation: 2, Resolution: 0, Offset: 0, GainError: 0);
 
-    /// <summary>Whether the pump holds the contactor's coil; stop and lid contacts lie in the coil's circuit on the bench.</summary>
-    public bool CoilHeld => pump.Holding;
-
-    /// <summary>Runs board and bench to <paramref name="cycle"/>.</summary>
+    /// <inheritdoc/>
     public void RunUntil(ulong cycle)
     {
         while (Board.Cycle < cycle)
@@ -80,32 +81,13 @@ public sealed class BoardOnBench : IDisposable
     {
         ulong before = Board.Cycle;
         Board.RunUntil(before + slice);
-        FollowPins();
-        bool heard = lastPulse.Fall > 0 && Board.Cycle - lastPulse.Fall < PulseMemory;
-        drive = new BenchDrive(heard ? lastPulse.Microseconds : 0, pump.Holding, Board.Output(BoardPin.LockRelease));
+        Pins.Fetch(Board);
+        bool heard = Pins.LastPulse.Fall > 0 && Board.Cycle - Pins.LastPulse.Fall < PulseMemory;
+        double pulse = heard ? Pins.LastPulse.Microseconds : 0;
+        drive = new BenchDrive(pulse, Pins.Pump.Holding, Board.Output(BoardPin.LockRelease));
         Bench.Step(BoardClock.Seconds(Board.Cycle - before), drive);
         ShowContacts();
         ShowQuantities();
-    }
-
-    private void FollowPins()
-    {
-        int count;
-        while ((count = Board.ReadEdges(edges)) > 0)
-            foreach (ref readonly Edge edge in edges.AsSpan(0, count))
-                Follow(edge);
-        pump.Settle(Board.Cycle);
-    }
-
-    private void Follow(in Edge edge)
-    {
-        if (edge is { Pin: BoardPin.PowerWatch, Rising: true })
-            pump.Rise(edge.Cycle);
-        if (edge.Pin != BoardPin.ServoPulse)
-            return;
-        if (!edge.Rising)
-            lastPulse = new Pulse(rise, edge.Cycle);
-        rise = edge.Cycle;
     }
 
     private void ShowContacts()

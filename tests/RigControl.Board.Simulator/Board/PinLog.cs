@@ -1,9 +1,11 @@
 namespace RigControl.Board.Simulator.Board;
 
-/// <summary>Collects what the output pins did: pulses, edges of the power square wave, and every edge for comparison.</summary>
-public sealed class PinLog
+/// <summary>Follows the pins: pulses, the power square wave and what it holds, the tachometer's marks.</summary>
+/// <param name="remember">Whether everything is kept, or only the latest.</param>
+public sealed class PinLog(bool remember = true)
 {
-    private readonly Edge[] room = new Edge[4096];
+    private readonly Edge[] room = new Edge[1024];
+    private ChargePump pump;
     private ulong? rise;
 
     /// <summary>Complete servo pulses in order of time.</summary>
@@ -13,10 +15,16 @@ public sealed class PinLog
     public List<ulong> PowerEdges { get; } = [];
 
     /// <summary>Cycles of the tachometer's falling edges.</summary>
-    public List<ulong> TachometerEdges { get; } = [];
+    public List<ulong> Marks { get; } = [];
+
+    /// <summary>The last complete servo pulse; zero for none yet.</summary>
+    public Pulse LastPulse { get; private set; }
 
     /// <summary>Cycle of the last rising edge of the servo pulse, complete or not; 0 for none yet.</summary>
     public ulong LastRise { get; private set; }
+
+    /// <summary>The charge pump behind the power square wave.</summary>
+    public ChargePump Pump => pump;
 
     /// <summary>Fetches what <paramref name="board"/> has done since the last call.</summary>
     public void Fetch(SimulatedBoard board)
@@ -25,24 +33,33 @@ public sealed class PinLog
         while ((count = board.ReadEdges(room)) > 0)
             foreach (ref readonly Edge edge in room.AsSpan(0, count))
                 Add(edge);
+        pump.Settle(board.Cycle);
     }
 
-    /// <summary>Forgets everything but a pulse that has begun.</summary>
+    /// <summary>Forgets the lists.</summary>
     public void Clear()
     {
         Pulses.Clear();
         PowerEdges.Clear();
-        TachometerEdges.Clear();
+        Marks.Clear();
     }
 
     private void Add(in Edge edge)
     {
         if (edge.Pin == BoardPin.PowerWatch)
-            PowerEdges.Add(edge.Cycle);
-        else if (edge.Pin == BoardPin.Tachometer)
-            TachometerEdges.Add(edge.Cycle);
+            AddPower(edge);
         else if (edge.Pin == BoardPin.ServoPulse)
             AddServo(edge);
+        else if (edge.Pin == BoardPin.Tachometer && remember)
+            Marks.Add(edge.Cycle);
+    }
+
+    private void AddPower(in Edge edge)
+    {
+        if (edge.Rising)
+            pump.Rise(edge.Cycle);
+        if (remember)
+            PowerEdges.Add(edge.Cycle);
     }
 
     private void AddServo(in Edge edge)
@@ -50,7 +67,9 @@ public sealed class PinLog
         if (edge.Rising)
             LastRise = edge.Cycle;
         else if (rise is { } start)
-            Pulses.Add(new Pulse(start, edge.Cycle));
+            LastPulse = new Pulse(start, edge.Cycle);
+        if (!edge.Rising && rise != null && remember)
+            Pulses.Add(LastPulse);
         rise = edge.Rising ? edge.Cycle : null;
     }
 }

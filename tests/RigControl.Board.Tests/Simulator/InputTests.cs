@@ -80,7 +80,7 @@ public sealed class InputTests
         board.SetTachometerPeriod(16_000);
         board.Run(3);
         log.Fetch(board);
-        Assert.InRange(log.TachometerEdges[1] - changed, 7_990UL, 8_010UL);
-        Assert.InRange(log.TachometerEdges[2] - log.TachometerEdges[1], 15_999UL, 16_001UL);
+        Assert.InRange(log.Marks[1] - changed, 7_990UL, 8_010UL);
+        Assert.InRange(log.Marks[2] - log.Marks[1], 15_999UL, 16_001UL);
     }
 }

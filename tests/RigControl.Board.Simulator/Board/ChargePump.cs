@@ -1,4 +1,4 @@
-namespace RigControl.Board.Simulator.Bench;
+namespace RigControl.Board.Simulator.Board;
 
 /// <summary>
 /// The charge pump that turns the power square wave into coil current. Each rising edge carries charge; a level that stands
@@ -37,7 +37,7 @@ public struct ChargePump
     {
         if (cycle <= at)
             return;
-        level *= Math.Exp(-Simulator.Board.BoardClock.Seconds(cycle - at) / Decay);
+        level *= Math.Exp(-BoardClock.Seconds(cycle - at) / Decay);
         at = cycle;
         Holding &= level > DropOut;
     }
