@@ -24,6 +24,9 @@ public struct ChargePump
     /// <summary>Whether the coil is held.</summary>
     public bool Holding { get; private set; }
 
+    /// <summary>Cycle at which the coil was last let go; 0 for never.</summary>
+    public ulong ReleasedAt { get; private set; }
+
     /// <summary>Takes the rising edge at <paramref name="cycle"/>.</summary>
     public void Rise(ulong cycle)
     {
@@ -37,9 +40,12 @@ public struct ChargePump
     {
         if (cycle <= at)
             return;
+        double before = level;
         level *= Math.Exp(-BoardClock.Seconds(cycle - at) / Decay);
-        at = cycle;
+        if (Holding && level <= DropOut)
+            ReleasedAt = at + BoardClock.Cycles(Decay * Math.Log(before / DropOut));
         Holding &= level > DropOut;
+        at = cycle;
     }
 
     /// <summary>Time from the last edge to the coil's release in the worst case, a full pump, s.</summary>

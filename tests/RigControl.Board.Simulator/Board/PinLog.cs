@@ -11,8 +11,8 @@ public sealed class PinLog(bool remember = true)
     /// <summary>Complete servo pulses in order of time.</summary>
     public List<Pulse> Pulses { get; } = [];
 
-    /// <summary>Cycles of the power square wave's edges, both directions.</summary>
-    public List<ulong> PowerEdges { get; } = [];
+    /// <summary>Cycles of the power square wave's rising edges: only these carry charge.</summary>
+    public List<ulong> PowerRises { get; } = [];
 
     /// <summary>Cycles of the tachometer's falling edges.</summary>
     public List<ulong> Marks { get; } = [];
@@ -22,6 +22,9 @@ public sealed class PinLog(bool remember = true)
 
     /// <summary>Cycle of the last rising edge of the servo pulse, complete or not; 0 for none yet.</summary>
     public ulong LastRise { get; private set; }
+
+    /// <summary>Cycle of the tachometer's last falling edge; 0 for none yet.</summary>
+    public ulong LastMark { get; private set; }
 
     /// <summary>The charge pump behind the power square wave.</summary>
     public ChargePump Pump => pump;
@@ -40,7 +43,7 @@ public sealed class PinLog(bool remember = true)
     public void Clear()
     {
         Pulses.Clear();
-        PowerEdges.Clear();
+        PowerRises.Clear();
         Marks.Clear();
     }
 
@@ -50,16 +53,24 @@ public sealed class PinLog(bool remember = true)
             AddPower(edge);
         else if (edge.Pin == BoardPin.ServoPulse)
             AddServo(edge);
-        else if (edge.Pin == BoardPin.Tachometer && remember)
-            Marks.Add(edge.Cycle);
+        else if (edge.Pin == BoardPin.Tachometer)
+            AddMark(edge);
     }
 
     private void AddPower(in Edge edge)
     {
-        if (edge.Rising)
-            pump.Rise(edge.Cycle);
+        if (!edge.Rising)
+            return;
+        pump.Rise(edge.Cycle);
         if (remember)
-            PowerEdges.Add(edge.Cycle);
+            PowerRises.Add(edge.Cycle);
+    }
+
+    private void AddMark(in Edge edge)
+    {
+        LastMark = edge.Cycle;
+        if (remember)
+            Marks.Add(edge.Cycle);
     }
 
     private void AddServo(in Edge edge)

@@ -50,4 +50,7 @@ public sealed record BoardLine(string Word, ushort Sequence, string[] Fields)
 
     /// <summary>A field as a decimal number.</summary>
     public uint Number(int index) => uint.Parse(Fields[index], NumberStyles.None, CultureInfo.InvariantCulture);
+
+    /// <inheritdoc/>
+    public override string ToString() => string.Join(' ', [Word, Hex(Sequence), .. Fields]);
 }

@@ -10,6 +10,8 @@ public sealed class LineHost
     public const ulong Period = 80_177;
 
     private const ulong ByteCycles = 320;
+    private const double AnswerMilliseconds = 30;
+    private const int Attempts = 20;
     private readonly IBoardRig rig;
     private readonly LineReader reader = new();
     private readonly byte[] room = new byte[1024];
@@ -72,7 +74,7 @@ public sealed class LineHost
         while (!reached())
         {
             if (rig.Board.Cycle >= end)
-                throw new BoardException($"Waited {milliseconds} ms in vain for: {what}. The board says: {Status?.Line}");
+                throw new BoardException($"Waited {milliseconds} ms in vain for: {what}. The board says: {Status?.Line}; {Heard.LastOrDefault()}");
             Run(1);
         }
     }
@@ -85,21 +87,44 @@ public sealed class LineHost
         rig.Board.Send(line);
     }
 
-    /// <summary>Says hello and loads the configuration; pulses stay off until the first demand.</summary>
+    /// <summary>Says hello and loads the configuration, each until answered; then the demand is the stop pulse without power.</summary>
+    /// <exception cref="BoardException">The board does not answer.</exception>
     public void Load()
     {
-        Say("hello", "1");
-        RunTo("hello", () => Heard.Any(line => line.Word == "hello"));
-        Say("load", ["1", .. Configuration.Text.Split(' ')]);
-        RunTo("loaded", () => Heard.Any(line => line.Word == "loaded"));
-        Pulse = Configuration.StopPulse;
-        Speaking = true;
+        Speaking = false;
+        Ask("hello", "hello", "1");
+        Ask("loaded", "load", ["1", .. Configuration.Text.Split(' ')]);
+        (Pulse, Power, Release, Speaking) = (Configuration.StopPulse, false, false, true);
     }
 
-    /// <summary>Asks for a reset.</summary>
-    public void Reset() => Say("reset", Echo);
+    /// <summary>Asks for a reset until the board is idle.</summary>
+    /// <exception cref="BoardException">The board stays latched.</exception>
+    public void Reset()
+    {
+        for (int attempt = 0; attempt < Attempts && Status?.Mode != "idle"; attempt++)
+        {
+            Say("reset", Echo);
+            Run(AnswerMilliseconds);
+        }
 
-    private string Echo => BoardLine.Hex(Status?.Line.Sequence ?? 0);
+        RunTo("the reset is accepted", () => Status?.Mode == "idle", 0);
+    }
+
+    /// <summary>The number of the latest line heard, as the host echoes it.</summary>
+    public string Echo => BoardLine.Hex(Status?.Line.Sequence ?? 0);
+
+    /// <summary>Asks again and again: a board that has just started tests itself first and hears nothing meanwhile.</summary>
+    private void Ask(string answer, string word, params string[] fields)
+    {
+        Heard.Clear();
+        for (int attempt = 0; attempt < Attempts && !Heard.Any(line => line.Word == answer); attempt++)
+        {
+            Say(word, fields);
+            Run(AnswerMilliseconds);
+        }
+
+        RunTo(answer, () => Heard.Any(line => line.Word == answer), 0);
+    }
 
     private void Demand()
     {

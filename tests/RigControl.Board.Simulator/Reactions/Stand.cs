@@ -18,12 +18,10 @@ public sealed class Stand : IBoardRig, IDisposable
     public Stand(string firmware)
     {
         Board = new SimulatedBoard(firmware);
-        Lid(closed: true);
-        Stop(clear: true);
+        Heal();
         Board.SetInput(BoardPin.LockBolt, false);
         Board.SetInput(BoardPin.ContactorFeedback, false);
         Board.SetMillivolts(AnalogueInput.Voltage, HealthyVoltage);
-        Board.SetMillivolts(AnalogueInput.Current, MidScale);
         Board.SetMillivolts(AnalogueInput.Thermistor1, MidScale);
         Board.SetMillivolts(AnalogueInput.Thermistor2, MidScale);
     }
@@ -34,12 +32,21 @@ public sealed class Stand : IBoardRig, IDisposable
     /// <summary>What the pins did.</summary>
     public PinLog Pins { get; } = new();
 
-    /// <summary>Whether the contactor's contacts are stuck as they are.</summary>
-    public bool ContactorStuck { get; set; }
+    /// <summary>Whether the contactor has no more hold, whatever its coil says.</summary>
+    public bool ContactorFails { get; set; }
 
     private bool LidClosed { get; set; }
 
     private bool StopClear { get; set; }
+
+    /// <summary>Puts everything in order: lid closed, stop clear, no current, a contactor that obeys.</summary>
+    public void Heal()
+    {
+        Lid(closed: true);
+        Stop(clear: true);
+        Board.SetMillivolts(AnalogueInput.Current, MidScale);
+        ContactorFails = false;
+    }
 
     /// <summary>Opens or closes the lid: both contacts change together.</summary>
     public void Lid(bool closed)
@@ -78,7 +85,7 @@ public sealed class Stand : IBoardRig, IDisposable
         bool held = Pins.Pump.Holding && LidClosed && StopClear;
         if (held != coil)
             (coil, coilChanged) = (held, Board.Cycle);
-        if (!ContactorStuck && Board.Cycle - coilChanged >= ContactorDelay)
-            Board.SetInput(BoardPin.ContactorFeedback, coil);
+        if (ContactorFails || Board.Cycle - coilChanged >= ContactorDelay)
+            Board.SetInput(BoardPin.ContactorFeedback, coil && !ContactorFails);
     }
 }

@@ -11,7 +11,8 @@
 #include <simavr/avr_timer.h>
 #include <simavr/avr_uart.h>
 
-enum { PORTS = 3, EDGE_ROOM = 65536, LINE_ROOM = 4096, OC1B_PIN = 2, TACHOMETER_PIN = 0, RECEIVER_PIN = 12 };
+/* UNREAD_ROOM: with the byte being read, two bytes of buffer and the shift register. */
+enum { PORTS = 3, UNREAD_ROOM = 2, EDGE_ROOM = 65536, LINE_ROOM = 4096, OC1B_PIN = 2, TACHOMETER_PIN = 0, RECEIVER_PIN = 12 };
 
 /* A queue of bytes with the cycle at which each has arrived. */
 typedef struct {
@@ -23,6 +24,7 @@ typedef struct {
 
 /* The callback that the simulator had at a register before ours. */
 typedef struct { avr_io_write_t c; void *param; } chained;
+typedef struct { avr_io_read_t c; void *param; } chained_read;
 
 struct boardsim {
 	avr_io_t io; /* first member: the simulator resets us together with its own modules */
@@ -34,6 +36,8 @@ struct boardsim {
 	avr_uart_t *uart;
 	line_queue to_board, from_board;
 	uint32_t line_lost;
+	uint8_t unread[UNREAD_ROOM], unread_count;
+	chained_read uart_read;
 
 	avr_timer_t *timer1;
 	chained ocr_write[2], tccr_write;

@@ -1,8 +1,9 @@
 /* The serial line. Bytes travel at line rate both ways and count when their stop bit is over; the simulator by itself
- * reckons eleven bits a byte and shows a sent byte when it is written. */
+ * reckons eleven bits a byte and shows a sent byte when it is written. It is given one received byte at a time: while its
+ * own buffer holds several, it raises the interrupt once a byte time only, and a firmware once late would never catch up. */
 #include "board.h"
 
-enum { CYCLES_PER_BYTE = 320, RECEIVE_ROOM = 3 }; /* 500000 baud, ten bits; two bytes of buffer and the shift register */
+enum { CYCLES_PER_BYTE = 320 }; /* 500000 baud, ten bits */
 
 static uint32_t used(const line_queue *q) { return q->head - q->tail; }
 
@@ -24,9 +25,22 @@ static uint32_t firmware_cycles_per_byte(const boardsim *b)
 	return (divider + 1) * (avr_regbit_get(avr, b->uart->u2x) ? 8 : 16) * 10;
 }
 
-static uint32_t unread(const boardsim *b)
+static void hand_over(boardsim *b, uint8_t byte)
 {
-	return (uint16_t)(b->uart->input.write - b->uart->input.read) % (sizeof b->uart->input.buffer / sizeof b->uart->input.buffer[0]);
+	b->uart->cycles_per_byte = 1; /* it has arrived: no second wait for its bits */
+	avr_raise_irq(b->uart->io.irq + UART_IRQ_INPUT, byte);
+	b->uart->cycles_per_byte = CYCLES_PER_BYTE;
+}
+
+static int nothing_unread(const boardsim *b) { return b->uart->input.read == b->uart->input.write; }
+
+/* Two bytes wait in the buffer and a third in the shift register, until the start bit of a fourth. */
+static int has_room(const boardsim *b, uint64_t now)
+{
+	const line_queue *q = &b->to_board;
+	int next_follows_at_once = used(q) && q->at[q->tail % LINE_ROOM] - CYCLES_PER_BYTE <= now;
+
+	return b->unread_count < UNREAD_ROOM - next_follows_at_once;
 }
 
 static avr_cycle_count_t arrive(avr_t *avr, avr_cycle_count_t when, void *param)
@@ -35,15 +49,29 @@ static avr_cycle_count_t arrive(avr_t *avr, avr_cycle_count_t when, void *param)
 	line_queue *q = &b->to_board;
 	uint8_t byte = q->byte[q->tail++ % LINE_ROOM];
 
-	(void)avr;
-	if (firmware_cycles_per_byte(b) != CYCLES_PER_BYTE || unread(b) >= RECEIVE_ROOM)
+	if (firmware_cycles_per_byte(b) != CYCLES_PER_BYTE || !avr_regbit_get(avr, b->uart->rxen))
 		b->line_lost++;
-	else {
-		b->uart->cycles_per_byte = 1; /* it has arrived: no second wait for its bits */
-		avr_raise_irq(b->uart->io.irq + UART_IRQ_INPUT, byte);
-		b->uart->cycles_per_byte = CYCLES_PER_BYTE;
-	}
+	else if (nothing_unread(b) && b->unread_count == 0)
+		hand_over(b, byte);
+	else if (has_room(b, when))
+		b->unread[b->unread_count++] = byte;
+	else
+		b->line_lost++;
 	return used(q) ? q->at[q->tail % LINE_ROOM] : when;
+}
+
+static uint8_t read_data(avr_t *avr, avr_io_addr_t address, void *param)
+{
+	boardsim *b = param;
+	uint8_t value = b->uart_read.c(avr, address, b->uart_read.param);
+
+	if (b->unread_count && nothing_unread(b)) {
+		hand_over(b, b->unread[0]);
+		for (int n = 1; n < b->unread_count; n++)
+			b->unread[n - 1] = b->unread[n];
+		b->unread_count--;
+	}
+	return value;
 }
 
 static void sent(avr_irq_t *irq, uint32_t value, void *param)
@@ -83,10 +111,15 @@ void line_attach(boardsim *b)
 {
 	b->uart->flags &= ~(AVR_UART_FLAG_STDIO | AVR_UART_FLAG_POLL_SLEEP);
 	avr_irq_register_notify(b->uart->io.irq + UART_IRQ_OUTPUT, sent, b);
+	b->uart_read.c = b->avr->io[AVR_DATA_TO_IO(b->uart->r_udr)].r.c;
+	b->uart_read.param = b->avr->io[AVR_DATA_TO_IO(b->uart->r_udr)].r.param;
+	b->avr->io[AVR_DATA_TO_IO(b->uart->r_udr)].r.c = read_data;
+	b->avr->io[AVR_DATA_TO_IO(b->uart->r_udr)].r.param = b;
 }
 
 void line_restart(boardsim *b)
 {
+	b->unread_count = 0;
 	if (used(&b->to_board))
 		call_at(b, b->to_board.at[b->to_board.tail % LINE_ROOM], arrive);
 }

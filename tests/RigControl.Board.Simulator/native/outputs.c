@@ -13,12 +13,13 @@ void outputs_record(boardsim *b, int pin, int level, uint64_t cycle)
 	b->edge[b->edge_head++ % EDGE_ROOM] = (boardsim_edge){ .cycle = cycle, .pin = pin, .level = level };
 }
 
-static void update(boardsim *b, uint8_t port, uint8_t direction)
+void outputs_update(boardsim *b)
 {
+	uint8_t port = b->avr->data[b->port[0]->r_port];
 	uint8_t output = (port & ~(1 << OC1B_PIN)) | servo_pin_level(b) << OC1B_PIN;
 	uint8_t changed;
 
-	output &= direction & WATCHED;
+	output &= b->avr->data[b->port[0]->r_ddr] & WATCHED;
 	changed = output ^ b->output;
 	b->output = output;
 	for (int pin = 0; changed >> pin; pin++)
@@ -29,34 +30,47 @@ static void update(boardsim *b, uint8_t port, uint8_t direction)
 		}
 }
 
-void outputs_update(boardsim *b)
-{
-	update(b, b->avr->data[b->port[0]->r_port], b->avr->data[b->port[0]->r_ddr]);
-}
-
-static void port_written(avr_irq_t *irq, uint32_t value, void *param)
+/* Replaces the simulator's own write, which would pull the servo pulse's pin to its PORT bit and feign a pin change. */
+static void write_port(avr_t *avr, avr_io_addr_t address, uint8_t value, void *param)
 {
 	boardsim *b = param;
 
-	(void)irq;
-	update(b, value, b->avr->data[b->port[0]->r_ddr]);
+	avr->data[address] = value;
+	for (int pin = 0; pin < 8; pin++)
+		if (avr->data[b->port[0]->r_ddr] >> pin & 1)
+			avr_raise_irq(b->port[0]->io.irq + pin, pin == OC1B_PIN ? servo_pin_level(b) : value >> pin & 1);
+	outputs_update(b);
 }
 
-static void direction_written(avr_irq_t *irq, uint32_t value, void *param)
+static void write_direction(avr_t *avr, avr_io_addr_t address, uint8_t value, void *param)
 {
 	boardsim *b = param;
 
-	(void)irq;
-	update(b, b->avr->data[b->port[0]->r_port], value);
+	avr->data[address] = value;
+	write_port(avr, b->port[0]->r_port, avr->data[b->port[0]->r_port], param);
+}
+
+/* Output pins read back as they are, the compare unit's too. */
+static uint8_t read_pins(avr_t *avr, avr_io_addr_t address, void *param)
+{
+	boardsim *b = param;
+	uint8_t direction = avr->data[b->port[0]->r_ddr];
+	uint8_t port = (avr->data[b->port[0]->r_port] & ~(1 << OC1B_PIN)) | servo_pin_level(b) << OC1B_PIN;
+
+	avr->data[address] = (avr->data[address] & ~direction) | (port & direction);
+	return avr->data[address];
 }
 
 void outputs_attach(boardsim *b)
 {
-	avr_irq_register_notify(b->port[0]->io.irq + IOPORT_IRQ_REG_PORT, port_written, b);
-	avr_irq_register_notify(b->port[0]->io.irq + IOPORT_IRQ_DIRECTION_ALL, direction_written, b);
+	put_before(b, b->port[0]->r_port, write_port);
+	put_before(b, b->port[0]->r_ddr, write_direction);
+	b->avr->io[AVR_DATA_TO_IO(b->port[0]->r_pin)].r.c = read_pins;
+	b->avr->io[AVR_DATA_TO_IO(b->port[0]->r_pin)].r.param = b;
 }
 
-void outputs_restart(boardsim *b) { update(b, 0, 0); }
+/* The registers are clear: everything falls. */
+void outputs_restart(boardsim *b) { outputs_update(b); }
 
 int boardsim_output(const boardsim *b, int pin) { return b->output >> pin & 1; }
 

@@ -66,7 +66,9 @@ static void write_control(avr_t *avr, avr_io_addr_t address, uint8_t value, void
 	boardsim *b = param;
 
 	b->tccr_write.c(avr, address, value, b->tccr_write.param);
-	outputs_update(b); /* the pin follows the compare unit or PORTB, whichever is now connected */
+	/* The pin follows the compare unit or PORTB, whichever is now connected. */
+	avr_raise_irq(b->port[0]->io.irq + OC1B_PIN, servo_pin_level(b));
+	outputs_update(b);
 }
 
 int servo_pin_level(const boardsim *b)

@@ -51,7 +51,7 @@ public sealed class ServoPulseTests
     {
         using SimulatedBoard board = Programs.Toy();
         PinLog log = Logged(board, 45);
-        Assert.True(log.PowerEdges.Count > 100);
+        Assert.True(log.PowerRises.Count > 100);
         bool marker = board.Output(BoardPin.Marker);
         board.Ask('t');
         Assert.True(board.Output(BoardPin.LockRelease));
