@@ -30,8 +30,10 @@ public sealed class Bench
     private double _windingResistance;
 
     /// <summary>A bench at rest, at ambient temperature, with the lid closed and locked and the power off.</summary>
+    /// <exception cref="ArgumentException">A parameter is one that no bench can have; the message names it.</exception>
     public Bench(BenchParameters parameters, ulong seed)
     {
+        BenchParametersCheck.Check(parameters);
         _data = parameters;
         _chance = new SplitMix(seed);
         _torqueConstant = parameters.Motor.TorqueConstant;
@@ -54,7 +56,7 @@ public sealed class Bench
     /// <summary>What the tachometer has seen.</summary>
     public TachometerState Tachometer => _tachometer;
 
-    /// <summary>What the contacts say.</summary>
+    /// <summary>What the contacts said at the end of the last step.</summary>
     public BenchReadings Readings => new(
         _enclosure.LidContactA, _enclosure.LidContactB, _enclosure.BoltHome,
         _enclosure.StopCircuitClosed, _enclosure.ContactorClosed, !Faults.RadioLost);
@@ -66,14 +68,15 @@ public sealed class Bench
         if (!(dt > 0 && dt <= MaximumStep))
             throw new ArgumentOutOfRangeException(nameof(dt), dt, $"A step of the bench lasts more than 0 s and at most {MaximumStep} s.");
         if (!double.IsFinite(drive.PulseMicroseconds))
-            throw new ArgumentOutOfRangeException(nameof(drive), drive.PulseMicroseconds, "A pulse is a number of microseconds, 0 for none.");
+            throw new ArgumentOutOfRangeException(nameof(drive), "A pulse is a number of microseconds, 0 for none.");
         int count = (int)Math.Ceiling(dt / MaximumSubStep - 1e-9);
+        double subStep = dt / count;
         EnergyBalance before = _truth.Energy;
         _truth.HighestPackCurrent = 0;
         _truth.LowestPackVoltage = double.MaxValue;
         Prepare();
         for (int i = 0; i < count; i++)
-            SubStep(dt / count, drive);
+            SubStep(subStep, drive);
         Warm(before, dt);
         _truth.Time += dt;
         Publish();
@@ -96,7 +99,7 @@ public sealed class Bench
         _circuit.Limit = Faults.ControllerShorted ? double.MaxValue : _data.Controller.CurrentLimit;
         double before = _truth.Speed;
         double current = WindingCurrent(powered, before, out double slope);
-        double friction = Faults.AddedFriction + (Faults.RotorJammed ? _data.JamTorque : 0);
+        double friction = (Faults.AddedFriction > 0 ? Faults.AddedFriction : 0) + (Faults.RotorJammed ? _data.JamTorque : 0);
         double after = _motion.Advance(before, _torqueConstant * current, _torqueConstant * slope, friction, dt);
         double middle = 0.5 * (before + after);
         Account(current + slope * (middle - before), middle, friction, idle, dt);

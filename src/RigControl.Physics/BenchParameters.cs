@@ -2,7 +2,7 @@ namespace RigControl.Physics;
 
 /// <summary>
 /// Everything that makes one bench. The defaults are <c>disc-180</c>, a scenario of our own: a plain 180 g steel disc of 90 mm
-/// on a bench motor in a polycarbonate box. At full throttle it reaches about 11,000 rpm and stores about 130 J.
+/// on a bench motor in a polycarbonate box. At full throttle it reaches about 12,400 rpm and stores about 160 J.
 /// The values are plausible for the parts named; they are no one's measured data.
 /// </summary>
 public sealed record BenchParameters
@@ -41,7 +41,7 @@ public sealed record BenchParameters
 
     public Air Air { get; init; } = Air.AtTwentyDegrees;
 
-    /// <summary>degC, and the temperature of everything at the beginning.</summary>
+    /// <summary>degC, −60 to 150, and the temperature of everything at the beginning.</summary>
     public double AmbientTemperature { get; init; } = 20;
 
     /// <summary>What holds a jammed rotor, N.m.</summary>
