@@ -9,7 +9,7 @@ using Spectre.Console.Rendering;
 
 namespace RigControl.Cli.Terminal;
 
-/// <summary>One picture of the run: state large, progress, the tightest interlock first, channels, what happened last, the keys.</summary>
+/// <summary>One picture of the run: state large, progress, the tightest interlock first, channels, the keys, what happened last.</summary>
 internal sealed class LiveScreen(AssembledRig rig)
 {
     private const int WideEnough = 120;
@@ -24,7 +24,9 @@ internal sealed class LiveScreen(AssembledRig rig)
         IRenderable middle = AnsiConsole.Profile.Width >= WideEnough
             ? new Columns(interlocks, channels)
             : new Rows(interlocks, channels);
-        return new Rows(State(record), new Markup(_progress.Of(record)), middle, Events(recent), new Markup($"[bold]{Markup.Escape(TerminalOperator.Keys)}[/]"));
+        // What matters most stands highest: a low window cuts off the bottom.
+        return new Rows(
+            State(record), new Markup(_progress.Of(record)), new Markup($"[bold]{Markup.Escape(TerminalOperator.Keys)}[/]"), Events(recent), middle);
     }
 
     // Large letters and a background of its own: to be read from two metres, also without telling colours apart.

@@ -38,7 +38,7 @@ internal sealed class LiveView : IDisposable
 
     private void Draw()
     {
-        AnsiConsole.Live(Text.Empty).AutoClear(true).Overflow(VerticalOverflow.Crop).Start(context =>
+        AnsiConsole.Live(Text.Empty).AutoClear(true).Overflow(VerticalOverflow.Crop).Cropping(VerticalOverflowCropping.Bottom).Start(context =>
         {
             while (!_ended)
             {

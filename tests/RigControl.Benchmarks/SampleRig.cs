@@ -1,0 +1,30 @@
+using RigControl.Documents;
+using RigControl.Model.Records;
+using RigControl.Runtime.Plugins;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Benchmarks;
+
+/// <summary>The simulated rig that comes with the host, with a procedure of one's own.</summary>
+internal static class SampleRig
+{
+    private static string Folder => Path.Combine(AppContext.BaseDirectory, "procedures");
+
+    public static PluginCatalog Catalog { get; } = PluginCatalog.Load(PluginCatalog.DefaultFolder);
+
+    public static RigDocuments Documents(string? procedure = null)
+    {
+        string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml"));
+        string article = File.ReadAllText(Path.Combine(Folder, "disc-180.article.yaml"));
+        string text = procedure ?? File.ReadAllText(Path.Combine(Folder, "enclosed-spin-up.yaml"));
+        return new RigDocuments(
+            Need(DocumentReader.ReadRig(rig, "rig", Catalog.Kinds)), new DocumentCopy("rig", rig),
+            Need(DocumentReader.ReadArticle(article, "article")), new DocumentCopy("article", article),
+            Need(DocumentReader.ReadProcedure(text, "procedure")), new DocumentCopy("procedure", text));
+    }
+
+    public static AssembledRig Assemble(RigDocuments documents) => new RigAssembler(Catalog, TimeProvider.System).Assemble(documents, 1);
+
+    private static T Need<T>(Reading<T> reading)
+        where T : class => reading.Value ?? throw new InvalidOperationException(string.Join(Environment.NewLine, reading.Problems));
+}
