@@ -10,8 +10,8 @@ public sealed class LineHost
     public const ulong Period = 80_177;
 
     private const ulong ByteCycles = 320;
-    private const double AnswerMilliseconds = 30;
-    private const int Attempts = 20;
+    private const double AnswerMilliseconds = 15;
+    private const int Attempts = 40;
     private readonly IBoardRig rig;
     private readonly LineReader reader = new();
     private readonly byte[] room = new byte[1024];

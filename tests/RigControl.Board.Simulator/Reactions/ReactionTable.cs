@@ -23,10 +23,13 @@ public static class ReactionTable
         (Provocation.DeadHang, false),
     ];
 
+    /// <summary>The configuration under which a pulse rate in Hz is tried: short times, so that many runs fit.</summary>
+    public static BoardConfiguration Configuration(int rate) => new() { Rate = rate, TachometerLost = 60, ContactorTime = 40 };
+
     /// <summary>The worst of <paramref name="phases"/> runs, their events spread evenly over the servo frame.</summary>
     public static Measurement Worst(string firmware, Provocation provocation, int rate, bool hostAlive, int phases)
     {
-        using var trial = new Trial(firmware, new BoardConfiguration { Rate = rate });
+        using var trial = new Trial(firmware, Configuration(rate));
         Measurement worst = default;
         for (int n = 0; n < phases; n++)
         {
@@ -49,7 +52,7 @@ public static class ReactionTable
     }
 
     private static string Row(Provocation provocation, int rate, bool hostAlive, Measurement worst) => FormattableString.Invariant(
-        $"| {provocation.Name} | {provocation.Event} | {rate} | {(hostAlive ? "alive" : "dead")} | {worst.Stop:F2} | {provocation.Allowed(rate):F1} | {worst.Wave:F2} | {worst.Coil:F2} |\n");
+        $"| {provocation.Name} | {provocation.Event} | {rate} | {(hostAlive ? "alive" : "dead")} | {worst.Stop:F2} | {provocation.Allowed(Configuration(rate)):F1} | {worst.Wave:F2} | {worst.Coil:F2} |\n");
 
     private static string Heading(int phases) => $"""
         # Reactions of the rig board, measured on its firmware
@@ -65,7 +68,8 @@ public static class ReactionTable
         {Trial.SpinPulse} µs and held its contactor. *Host dead*: it had stopped talking 20 ms before the event. *Stop*: from the event to the falling edge of
         the first complete stop pulse, since only there a speed controller knows it; where the firmware hangs, to the last pulse.
         *Wave*: to the last rising edge of the power square wave. *Coil*: to the contactor's coil being let go by the charge pump;
-        0 when it was let go before. All times in ms.
+        0 when it was let go before. All times in ms. *Allowed*: what the project demands for lid, stop, host silence and a hang; for the rest the
+        configured time to be sure (tachometer {Configuration(Rates[0]).TachometerLost} ms, contactor {Configuration(Rates[0]).ContactorTime} ms, {Configuration(Rates[0]).CurrentReadings} current readings), one check, one frame and the longest pulse.
 
         | what happens | counted from | pulses a second | host | stop | allowed | wave | coil |
         |---|---|---:|---|---:|---:|---:|---:|

@@ -15,6 +15,10 @@ public sealed class Trial : IDisposable
     private const double PulseTolerance = 0.5;
     private const double LeadMilliseconds = 25;
     private const double QuietMilliseconds = 20;
+
+    /// <summary>Time for which only stop pulses may follow: two frames at 50 Hz.</summary>
+    private const double AftermathMilliseconds = 40;
+
     private uint resets;
 
     /// <summary>Powers a board up with <paramref name="firmware"/>, loads the configuration and clears every cause.</summary>
@@ -69,7 +73,7 @@ public sealed class Trial : IDisposable
         Host.RunUntil(target);
         Stand.Pins.Clear();
         ulong at = provocation.Provoke(this);
-        Host.Run(provocation.Allowed(Host.Configuration.Rate) + 60);
+        Host.Run(provocation.Allowed(Host.Configuration) + AftermathMilliseconds);
         ulong wave = Stand.Pins.PowerRises.LastOrDefault(at);
         return new Measurement(Since(at, Reacted(provocation, at)), Since(at, wave), Since(at, Released(provocation)));
     }

@@ -1,0 +1,67 @@
+using RigControl.Board.Simulator.Board;
+using RigControl.Board.Simulator.Line;
+using RigControl.Board.Simulator.Reactions;
+using RigControl.Physics;
+
+namespace RigControl.Board.Tests.Reactions;
+
+/// <summary>Every pulse that comes out is one that was demanded, whole.</summary>
+public sealed class PulseTruthTests(ITestOutputHelper output)
+{
+    private const int Steps = 150;
+
+    [Theory]
+    [InlineData(50, 1ul)]
+    [InlineData(217, 2ul)]
+    [InlineData(400, 3ul)]
+    public void Demands_that_change_at_random_moments_never_cut_a_pulse_or_invent_one(int rate, ulong seed)
+    {
+        output.WriteLine($"seed {seed}");
+        var chance = new SplitMix(seed);
+        using var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(rate));
+        trial.Spin();
+        trial.Stand.Pins.Clear();
+        var demanded = new HashSet<double> { Trial.SpinPulse };
+        for (int n = 0; n < Steps; n++)
+        {
+            trial.Host.Pulse = 1000 + (int)(chance.Next() % 1001);
+            demanded.Add(trial.Host.Pulse);
+            trial.Host.Run(1 + chance.Next() % 4000 / 1000.0);
+        }
+
+        Assert.Equal("spin", trial.Host.Status!.Mode);
+        Assert.InRange(trial.Stand.Pins.Pulses.Count, rate / 8, rate);
+        Assert.All(trial.Stand.Pins.Pulses, pulse => Assert.Contains(pulse.Microseconds, demanded));
+        AssertRegular(trial.Stand.Pins.Pulses, trial.Frame);
+    }
+
+    [Fact]
+    public void No_byte_is_lost_and_no_line_spoilt_while_spinning_at_full_talk()
+    {
+        using var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(400));
+        trial.Spin();
+        (uint lost, int spoilt, uint errors) = (trial.Stand.Board.BytesLost, trial.Host.Spoilt, trial.Host.Status!.Errors);
+        ushort first = trial.Host.Status.Line.Sequence;
+        trial.Host.Run(1000);
+        Assert.Equal((0u, 0), (trial.Stand.Board.BytesLost - lost, trial.Host.Spoilt - spoilt));
+        Assert.Equal(errors, trial.Host.Status.Errors);
+        Assert.InRange(trial.Host.Status.Line.Sequence - first, 195, 215);
+        Assert.Equal(0u, trial.Stand.Board.EdgesLost);
+    }
+
+    [Fact]
+    public void The_board_reads_back_the_pulse_that_the_pin_shows()
+    {
+        using var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(400));
+        trial.Spin();
+        trial.Host.Run(50);
+        Assert.InRange(trial.Host.Status!.Measured, Trial.SpinPulse - 10u, Trial.SpinPulse + 10u);
+        Assert.InRange(trial.Host.Status.Period, (uint)Trial.SpinRevolution - 1, (uint)Trial.SpinRevolution + 1);
+    }
+
+    private static void AssertRegular(List<Pulse> pulses, ulong frame)
+    {
+        for (int n = 1; n < pulses.Count; n++)
+            Assert.InRange(pulses[n].Rise - pulses[n - 1].Rise, frame - 8, frame + 8);
+    }
+}

@@ -1,0 +1,93 @@
+using RigControl.Board.Simulator.Line;
+using RigControl.Board.Simulator.Reactions;
+
+namespace RigControl.Board.Tests.Reactions;
+
+/// <summary>
+/// Each reaction with its event all over the servo frame, from the event to the falling edge of the first complete stop pulse.
+/// <see cref="Trial.Measure"/> itself fails on a pulse that nobody demanded, and on a drive that comes back.
+/// </summary>
+public abstract class SweepTests(int rate, ITestOutputHelper output)
+{
+    /// <summary>Time from the event within which the coil must be let go once detected, ms: a check and the pump.</summary>
+    private const double CoilAfterDetection = 20;
+
+    protected void Sweep(Provocation provocation, int phases, bool hostAlive = true)
+    {
+        BoardConfiguration configuration = ReactionTable.Configuration(rate);
+        Measurement worst = ReactionTable.Worst(Programs.Firmware, provocation, rate, hostAlive, phases);
+        output.WriteLine($"{provocation.Name} at {rate} Hz, host {(hostAlive ? "alive" : "dead")}, worst of {phases}: {worst}");
+        Assert.InRange(worst.Stop, 0.001, provocation.Allowed(configuration));
+        Assert.InRange(worst.Coil, 0.001, provocation.Ceases ? provocation.Allowed(configuration) : provocation.Detection(configuration) + CoilAfterDetection);
+    }
+}
+
+/// <summary>At 400 pulses a second.</summary>
+public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, output)
+{
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_lid_that_opens_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_pressed_stop_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
+
+    [Fact]
+    public void A_silent_host_stops_the_output_within_105_ms() => Sweep(Provocation.HostSilent, 10);
+
+    [Fact]
+    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
+
+    [Fact]
+    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
+
+    [Fact]
+    public void A_lost_tachometer_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.TachometerLost, 6);
+
+    [Fact]
+    public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
+
+    [Fact]
+    public void A_hanging_main_loop_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.Hang, 6);
+
+    [Fact]
+    public void A_program_dead_with_interrupts_off_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.DeadHang, 6);
+}
+
+/// <summary>At 50 pulses a second.</summary>
+public sealed class SlowPulseTests(ITestOutputHelper output) : SweepTests(50, output)
+{
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_lid_that_opens_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_pressed_stop_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
+
+    [Fact]
+    public void A_silent_host_stops_the_output_within_122_ms() => Sweep(Provocation.HostSilent, 10);
+
+    [Fact]
+    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
+
+    [Fact]
+    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
+
+    [Fact]
+    public void A_lost_tachometer_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.TachometerLost, 6);
+
+    [Fact]
+    public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
+
+    [Fact]
+    public void A_hanging_main_loop_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.Hang, 6);
+
+    [Fact]
+    public void A_program_dead_with_interrupts_off_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.DeadHang, 6);
+}
