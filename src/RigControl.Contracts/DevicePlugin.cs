@@ -13,7 +13,7 @@ public interface IDevicePlugin
 
     Type OptionsType { get; }
 
-    /// <summary>Opens the device. Throws <see cref="DeviceException"/> with a sentence to act on when it cannot.</summary>
+    /// <summary>Opens the device. Throws <see cref="DeviceException"/> with a sentence to act on when it cannot, and <see cref="OptionException"/> when the options are wrong.</summary>
     IDevice Open(object options, DeviceContext context);
 }
 
@@ -27,7 +27,11 @@ public abstract class DevicePlugin<TOptions> : IDevicePlugin
 
     Type IDevicePlugin.OptionsType => typeof(TOptions);
 
-    IDevice IDevicePlugin.Open(object options, DeviceContext context) => Open((TOptions)options, context);
+    IDevice IDevicePlugin.Open(object options, DeviceContext context)
+    {
+        OptionCheck.Require(options);
+        return Open((TOptions)options, context);
+    }
 
     /// <inheritdoc cref="IDevicePlugin.Open"/>
     protected abstract IDevice Open(TOptions options, DeviceContext context);

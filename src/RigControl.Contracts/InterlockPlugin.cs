@@ -43,7 +43,11 @@ public abstract class InterlockPlugin<TOptions> : IInterlockPlugin
 
     Type IInterlockPlugin.OptionsType => typeof(TOptions);
 
-    IInterlock IInterlockPlugin.Create(object options, InterlockContext context) => Create((TOptions)options, context);
+    IInterlock IInterlockPlugin.Create(object options, InterlockContext context)
+    {
+        OptionCheck.Require(options);
+        return Create((TOptions)options, context);
+    }
 
     /// <inheritdoc cref="IInterlockPlugin.Create"/>
     protected abstract IInterlock Create(TOptions options, InterlockContext context);
@@ -68,12 +72,16 @@ public sealed record InterlockContext
     /// <param name="unit">Unit that the interlock reckons in.</param>
     public Channel Require(string name, string unit)
     {
-        Channel channel = Channels.FirstOrDefault(c => c.Name == name)
-            ?? throw new OptionException($"no device supplies the channel {name}; there are {string.Join(", ", Channels.Select(c => c.Name))}");
+        Channel channel = Require(name);
         return channel.Declaration.Unit == unit
             ? channel
             : throw new OptionException($"the channel {name} is in {channel.Declaration.Unit}, but {Id} reckons in {unit}");
     }
+
+    /// <summary>The channel of a name, in whatever unit. Throws <see cref="OptionException"/> naming the channels there are.</summary>
+    /// <param name="name">As the rig file names it.</param>
+    public Channel Require(string name) => Channels.FirstOrDefault(c => c.Name == name)
+        ?? throw new OptionException($"no device supplies the channel {name}; there are {string.Join(", ", Channels.Select(c => c.Name))}");
 }
 
 /// <summary>Options that do not fit the rig or each other. The message is a sentence that a person can act on.</summary>

@@ -68,7 +68,7 @@ public sealed class Bench
         if (!(dt > 0 && dt <= MaximumStep))
             throw new ArgumentOutOfRangeException(nameof(dt), dt, $"A step of the bench lasts more than 0 s and at most {MaximumStep} s.");
         if (!double.IsFinite(drive.PulseMicroseconds))
-            throw new ArgumentOutOfRangeException(nameof(drive), drive.PulseMicroseconds, "A pulse is a number of microseconds, 0 for none.");
+            throw new ArgumentOutOfRangeException(nameof(drive), "A pulse is a number of microseconds, 0 for none.");
         int count = (int)Math.Ceiling(dt / MaximumSubStep - 1e-9);
         double subStep = dt / count;
         EnergyBalance before = _truth.Energy;

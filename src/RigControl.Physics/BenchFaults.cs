@@ -1,32 +1,5 @@
 namespace RigControl.Physics;
 
-/// <summary>How a contact fails.</summary>
-public enum ContactFault : byte
-{
-    None = 0,
-
-    /// <summary>Never conducts: a broken wire.</summary>
-    StuckOpen = 1,
-
-    /// <summary>Always conducts: welded or bridged.</summary>
-    StuckClosed = 2,
-}
-
-/// <summary>How a tachometer fails.</summary>
-public enum TachometerFault : byte
-{
-    None = 0,
-
-    /// <summary>No edges come.</summary>
-    Silent = 1,
-
-    /// <summary>Each mark is seen twice.</summary>
-    Doubled = 2,
-
-    /// <summary>Every other mark is missed.</summary>
-    Halved = 3,
-}
-
 /// <summary>What a person or bad luck does to the bench. The zero value is a healthy bench left alone.</summary>
 public struct BenchFaults
 {

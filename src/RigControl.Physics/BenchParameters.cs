@@ -41,7 +41,7 @@ public sealed record BenchParameters
 
     public Air Air { get; init; } = Air.AtTwentyDegrees;
 
-    /// <summary>degC, and the temperature of everything at the beginning.</summary>
+    /// <summary>degC, −60 to 150, and the temperature of everything at the beginning.</summary>
     public double AmbientTemperature { get; init; } = 20;
 
     /// <summary>What holds a jammed rotor, N.m.</summary>

@@ -17,7 +17,7 @@ internal static class BenchParametersCheck
         Above(data.Tachometer.PulsesPerRevolution, "tachometer's pulses per revolution");
         Above(data.Tachometer.TimerTick, "tachometer's timer tick in s");
         NotBelow(data.Tachometer.Jitter, "tachometer's jitter in s");
-        Finite(data.AmbientTemperature, "ambient temperature in degC");
+        Between(data.AmbientTemperature, -60, 150, "ambient temperature in degC");
     }
 
     private static void CheckRotor(BenchParameters data)
@@ -43,9 +43,11 @@ internal static class BenchParametersCheck
 
     private static void CheckController(SpeedController data)
     {
-        Above(data.StopPulse, "controller's stop pulse in us");
         Above(data.MinimumPulse, "controller's minimum pulse in us");
-        NotBelow(data.MaximumPulse - data.MinimumPulse, "controller's maximum pulse less its minimum pulse in us");
+        Between(data.MaximumPulse, data.MinimumPulse, 3000, "controller's maximum pulse in us");
+        Between(data.StopPulse, data.MinimumPulse, data.MaximumPulse, "controller's stop pulse in us");
+        NotBelow(data.Deadband, "controller's deadband in us");
+        NotBelow(data.Tolerance, "controller's tolerance in us");
         NotBelow(data.ArmingTime, "controller's arming time in s");
         Above(data.PulseTimeout, "controller's pulse timeout in s");
         Above(data.CurrentLimit, "controller's current limit in A");
@@ -60,8 +62,7 @@ internal static class BenchParametersCheck
         Above(data.Pack.Cells, "pack's number of cells");
         Above(data.Pack.Capacity, "pack's capacity in A.s");
         NotBelow(data.Pack.Resistance, "pack's resistance in ohm");
-        NotBelow(data.StateOfCharge, "pack's state of charge");
-        NotBelow(1 - data.StateOfCharge, "pack's charge missing to full");
+        Between(data.StateOfCharge, 0, 1, "pack's state of charge");
     }
 
     private static void CheckHeat(Heat data, string whose)
@@ -92,9 +93,9 @@ internal static class BenchParametersCheck
             throw new ArgumentException($"The {what} is {value}; write a number of 0 or above.");
     }
 
-    private static void Finite(double value, string what)
+    private static void Between(double value, double low, double high, string what)
     {
-        if (!double.IsFinite(value))
-            throw new ArgumentException($"The {what} is {value}; write a number.");
+        if (!(value >= low && value <= high))
+            throw new ArgumentException($"The {what} is {value}; write a number from {low} to {high}.");
     }
 }

@@ -1,6 +1,8 @@
 namespace RigControl.Physics;
 
-/// <summary>What is really so on the bench, at the end of the last step. Nothing here is a reading: no noise, no fault of a sensor.</summary>
+/// <summary>
+/// What is really so on the bench, at the end of the last step. Nothing here is a reading: no noise, no fault of a sensor.
+/// </summary>
 public struct BenchTruth
 {
     /// <summary>s since the beginning.</summary>

@@ -10,13 +10,18 @@ public struct TachometerState
     /// <summary>Edges since the beginning.</summary>
     public long Edges { get; private set; }
 
-    /// <summary>Last measured time between edges, s, a whole number of timer ticks; 0 before two edges were seen. Several edges in one step give their mean.</summary>
+    /// <summary>
+    /// Last measured time between edges, s, a whole number of timer ticks; 0 before two edges were seen.
+    /// Several edges in one step give their mean.
+    /// </summary>
     public double Period { get; private set; }
 
-    /// <summary>Time since the last edge, s.</summary>
+    /// <summary>Time from the last edge to the end of the step, s; how a simulated timer input can be fed its edges.</summary>
     public double Age { get; private set; }
 
-    /// <summary>Speed as a reader without direction would state it, rad/s: from the period, or less when the next edge is overdue.</summary>
+    /// <summary>
+    /// Speed as a reader without direction would state it, rad/s: from the period, or less when the next edge is overdue.
+    /// </summary>
     public readonly double Speed(Tachometer data)
         => Period > 0 ? 2 * Math.PI / (data.PulsesPerRevolution * Math.Max(Period, Age)) : 0;
 

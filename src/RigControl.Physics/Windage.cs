@@ -3,12 +3,16 @@ namespace RigControl.Physics;
 /// <summary>
 /// Air drag of a smooth disc turning in open air: both faces, rim neglected.
 /// Moment coefficient Cm = 2 M / (density w² R⁵) over Re = w R² / viscosity.
-/// Laminar 3.87/√Re: von Karman's disc, Rogers and Lance, J. Fluid Mech. 7 (1960) 617. Turbulent 0.146/Re^0.2: Schlichting, Boundary-Layer Theory, ch. 5.
+/// Laminar 3.87/√Re: von Karman's disc, Rogers and Lance, J. Fluid Mech. 7 (1960) 617 (from memory).
+/// Turbulent 0.146/Re^0.2: Schlichting, Boundary-Layer Theory, ch. 5 (from memory).
 /// A housing close to the disc lowers it, teeth and holes raise it: that is what a measured drag is for.
 /// </summary>
 public static class Windage
 {
-    /// <summary>Below this Reynolds number the flow counts as laminar. The sources give about 3e5 for the change; the width is our own choice.</summary>
+    /// <summary>
+    /// Below this Reynolds number the flow counts as laminar.
+    /// The sources give about 3e5 for the change; the width is our own choice.
+    /// </summary>
     public const double LaminarBelow = 2.5e5;
 
     /// <summary>Above this Reynolds number the flow counts as turbulent.</summary>

@@ -46,7 +46,6 @@ internal sealed class RecorderPump : IDisposable
     {
         Queue.Close();
         _thread.Join();
-        _recorder.Dispose();
     }
 
     private void Run()

@@ -71,20 +71,21 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         List<HostedDevice> devices = [];
         foreach (OpenDevice device in open)
             devices.Add(new HostedDevice(device.Definition.Id, device.Device, Place(device, devices.Count, channels, reasons), time));
-        HostDevice host = new(devices);
+        HostDevice host = new([.. devices]);
         OpenDevice hostAsDevice = new(new DeviceDefinition(HostDevice.Id, HostDevice.Id, Nothing<object>(), Nothing<string>()), host);
         devices.Add(new HostedDevice(HostDevice.Id, host, Place(hostAsDevice, devices.Count, channels, reasons), time));
         if (devices.Count > Capacity.Devices)
             reasons.Add($"there are {devices.Count - 1} devices, but {Capacity.Devices - 1} is the most that one rig can have");
 
-        List<InterlockIdentity> identities = [];
-        List<BoundInterlock> interlocks = [.. documents.Rig.Interlocks.Select(i => Bind(i, documents.Article, channels, identities, reasons)).OfType<BoundInterlock>()];
+        InterlockBinder binder = new(catalog, documents.Article, channels);
+        IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
+        reasons.AddRange(binder.Reasons);
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
         Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks);
         List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(d => new DeviceIdentity(
             d.Definition.Id, d.Definition.Plugin, d.Device.Traits.HasFlag(DeviceTraits.Simulated), d.Device.Identity))];
-        return new AssembledRig(documents, configuration, devices, host, identities, deviceIdentities, PluginsOf(documents.Rig), clock);
+        return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock);
     }
 
     private static List<Channel> Place(OpenDevice device, int place, List<Channel> channels, List<string> reasons)
@@ -104,24 +105,6 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         reasons.AddRange(device.Definition.Channels.Keys.Where(k => device.Device.Channels.All(c => c.Name != k)).Select(k =>
             $"device {device.Definition.Id} has no channel {k} to map; it has {string.Join(", ", device.Device.Channels.Select(c => c.Name))}"));
         return own;
-    }
-
-    private BoundInterlock? Bind(InterlockDefinition definition, Article article, List<Channel> channels, List<InterlockIdentity> identities, List<string> reasons)
-    {
-        IInterlockPlugin plugin = catalog.Interlocks[definition.Plugin];
-        object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
-        InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels };
-        try
-        {
-            IInterlock interlock = plugin.Create(options, context);
-            identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
-            return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
-        }
-        catch (OptionException e)
-        {
-            reasons.Add($"interlock {definition.Id}: {e.Message}");
-            return null;
-        }
     }
 
     private List<PluginIdentity> PluginsOf(RigDefinition rig) => [.. rig.Devices.Select(d => d.Plugin).Concat(rig.Interlocks.Select(i => i.Plugin))

@@ -70,20 +70,33 @@ public sealed class Narrator(AssembledRig rig)
         for (int i = 0; i < record.ReceiptCount; i++)
         {
             Receipt receipt = record.Receipts[i];
-            bool accepted = receipt.Refusal == RefusalReason.None;
             string act = Words.Of(receipt.Kind);
-            string text = accepted ? $"{act} by {Words.Of(receipt.Source)}" : $"{act} refused: {Why(receipt, record)}";
-            Dictionary<string, object> data = new()
-            {
-                ["command"] = receipt.Command, ["source"] = Words.Of(receipt.Source), ["refusal"] = accepted ? "" : Words.Of(receipt.Refusal),
-            };
-            events.Add(new RigEvent(record.Now, record.Scan, accepted ? EventNames.OperatorAct : EventNames.Refusal, act, text, data));
+            if (receipt.Refusal == RefusalReason.None)
+                events.Add(Act(record, receipt, EventNames.OperatorAct, act, $"{act} by {Words.Of(receipt.Source)}"));
+            else if (receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands)
+                events.AddRange(Refusals(record, receipt, act));
+            else
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
         }
     }
 
-    private string Why(in Receipt receipt, in ScanRecord record) => receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands
-        ? string.Join("; ", Objections(record).Select(o => o.Reason).DefaultIfEmpty(Words.Of(receipt.Refusal)))
-        : Words.Of(receipt.Refusal);
+    // One event for each interlock that objects, so that every reason shows.
+    private List<RigEvent> Refusals(ScanRecord record, Receipt receipt, string act)
+    {
+        IReadOnlyList<Objection> objections = Objections(record);
+        return objections.Count == 0
+            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}")]
+            : [.. objections.Select(o => Act(record, receipt, EventNames.Refusal, o.Interlock, o.Reason))];
+    }
+
+    private static RigEvent Act(in ScanRecord record, in Receipt receipt, string name, string subject, string text)
+    {
+        Dictionary<string, object> data = new()
+        {
+            ["command"] = receipt.Command, ["act"] = Words.Of(receipt.Kind), ["source"] = Words.Of(receipt.Source),
+        };
+        return new RigEvent(record.Now, record.Scan, name, subject, text, data);
+    }
 
     private void TellTrips(in ScanRecord record, List<RigEvent> events)
     {

@@ -13,9 +13,10 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
     public static readonly TimeSpan LongestRunDown = TimeSpan.FromMinutes(5);
 
+    private const int RecentEvents = 6;
+
     private readonly Lock _lock = new();
-    private readonly List<RigEvent> _states = [];
-    private readonly List<RigEvent> _trips = [];
+    private readonly Queue<RigEvent> _recent = new();
     private ScanRecord _latest;
     private InputImage _image;
     private TimeSpan _stoppedAt;
@@ -30,11 +31,15 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
     public bool Completed { get; private set; }
 
-    /// <summary>Entered states, in order.</summary>
-    public IReadOnlyList<RigEvent> States => _states;
-
-    /// <summary>Trips, in order.</summary>
-    public IReadOnlyList<RigEvent> Trips => _trips;
+    /// <summary>The last few events, in order.</summary>
+    public IReadOnlyList<RigEvent> Recent
+    {
+        get
+        {
+            lock (_lock)
+                return [.. _recent];
+        }
+    }
 
     /// <summary>The latest record and image; at most one scan old once asked for.</summary>
     public (ScanRecord Record, InputImage Image) Latest()
@@ -50,10 +55,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     {
         lock (_lock)
         {
-            if (happened.Name == EventNames.StateEntered)
-                _states.Add(happened);
-            if (happened.Name == EventNames.Trip)
-                _trips.Add(happened);
+            _recent.Enqueue(happened);
+            if (_recent.Count > RecentEvents)
+                _recent.Dequeue();
         }
 
         onEvent?.Invoke(happened);

@@ -19,21 +19,23 @@ public sealed class RunSession : IDisposable
     private readonly Narrator _narrator;
     private readonly Pace _pace;
     private readonly SessionClock _clock;
+    private readonly IReadOnlyList<RigEvent> _opening;
     private IReadOnlyList<Objection> _objections = [];
     private LostDevices? _lost;
     private ScanCycle? _cycle;
     private volatile bool _stopAsked;
 
     /// <param name="rig">Assembled, its devices open.</param>
-    /// <param name="recorder">Where the run is written; closed with the session.</param>
+    /// <param name="recorder">Where the run is written; the caller's to finish and close.</param>
     /// <param name="bench">Who acts.</param>
     /// <param name="pace">How fast the clock runs.</param>
+    /// <param name="opening">What happened before the first scan and belongs into the record.</param>
     /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
-    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, Action<RigEvent>? onEvent)
+    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new ArgumentException("a pace other than real needs a rig whose devices never block");
-        (_rig, _operator, _pace) = (rig, bench, pace);
+        (_rig, _operator, _pace, _opening) = (rig, bench, pace, opening);
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
@@ -75,16 +77,23 @@ public sealed class RunSession : IDisposable
     private void RunInLockStep()
     {
         _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, Timeout.InfiniteTimeSpan);
-        _lost = new LostDevices(_rig.Devices, _cycle);
-        new LockStep(_rig, _cycle, _lost, _pace.Kind == PaceKind.Max ? null : _pace.Factor).Run(IsOver);
+        Begin(_cycle);
+        new LockStep(_rig, _cycle, _lost!, _pace.Kind == PaceKind.Max ? null : _pace.Factor).Run(IsOver);
     }
 
     private void RunInRealTime()
     {
         RealTime scheduler = new(_rig, _clock);
         _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = scheduler.OutAt };
-        _lost = new LostDevices(_rig.Devices, _cycle);
-        scheduler.Run(_cycle, _lost, IsOver);
+        Begin(_cycle);
+        scheduler.Run(_cycle, _lost!, IsOver);
+    }
+
+    private void Begin(ScanCycle cycle)
+    {
+        _lost = new LostDevices(_rig.Devices, cycle);
+        foreach (RigEvent happened in _opening)
+            cycle.Note(happened);
     }
 
     private bool IsOver()

@@ -1,0 +1,72 @@
+using RigControl.Documents;
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Cli.Loading;
+
+/// <summary>Reads the three documents of a run from files or from a record, with every problem at once.</summary>
+internal sealed class DocumentLoader(PluginKinds kinds)
+{
+    private readonly List<string> _problems = [];
+
+    /// <summary>Folder of the ready-made files beside the program.</summary>
+    public static string SampleFolder => Path.Combine(AppContext.BaseDirectory, "procedures");
+
+    public static string SimulatedRig => Path.Combine(SampleFolder, "simulated.rig.yaml");
+
+    public static string SampleArticle => Path.Combine(SampleFolder, "disc-180.article.yaml");
+
+    public static string SampleProcedure => Path.Combine(SampleFolder, "enclosed-spin-up.yaml");
+
+    /// <exception cref="CliException">With all problems of all files, exit code 2.</exception>
+    public RigDocuments FromFiles(string rig, string article, string procedure) =>
+        Load((rig, ReadText(rig)), (article, ReadText(article)), (procedure, ReadText(procedure)));
+
+    /// <exception cref="CliException">When the documents of the record no longer read, exit code 2.</exception>
+    public RigDocuments FromRecord(RunHeader header) =>
+        Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));
+
+    /// <summary>A file's text; <c>-</c> is standard input. What cannot be read is a problem.</summary>
+    public string? ReadText(string file)
+    {
+        try
+        {
+            return file == "-" ? Console.In.ReadToEnd() : File.ReadAllText(file);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            _problems.Add(File.Exists(file) ? $"{file}: cannot be read: {e.Message}" : $"{file}: there is no such file; name one that exists");
+            return null;
+        }
+    }
+
+    private RigDocuments Load((string Name, string? Text) rig, (string Name, string? Text) article, (string Name, string? Text) procedure)
+    {
+        RigDefinition? theRig = Read(rig, (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value;
+        Article? theArticle = Read(article, DocumentReader.ReadArticle)?.Value;
+        Reading<Procedure>? reading = Read(procedure, DocumentReader.ReadProcedure);
+        if (reading?.Value is { } p && theRig is not null)
+            Note(CrossCheck.Procedure(p, reading.Places, theRig));
+        if (reading?.Value is { } q && theArticle is not null)
+            Note(CrossCheck.Procedure(q, reading.Places, theArticle));
+        if (_problems.Count > 0 || theRig is null || theArticle is null || reading?.Value is not { } theProcedure)
+            throw new CliException(ExitCode.BadInput, _problems);
+        return new RigDocuments(
+            theRig, new DocumentCopy(theRig.Name, rig.Text!), theArticle, new DocumentCopy(theArticle.Name, article.Text!),
+            theProcedure, new DocumentCopy(theProcedure.Name, procedure.Text!));
+    }
+
+    private Reading<T>? Read<T>((string Name, string? Text) document, Func<string, string, Reading<T>> read)
+        where T : class
+    {
+        if (document.Text is null)
+            return null;
+        Reading<T> reading = read(document.Text, document.Name);
+        Note(reading.Problems);
+        return reading;
+    }
+
+    private void Note(IReadOnlyList<Problem> problems) => _problems.AddRange(problems.Select(p => p.ToString()));
+}

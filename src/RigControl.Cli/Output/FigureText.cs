@@ -1,0 +1,36 @@
+using System.Globalization;
+using RigControl.Model.Records;
+
+namespace RigControl.Cli.Output;
+
+/// <summary>A figure as a person reads it: rounded to its uncertainty, two digits of it.</summary>
+internal static class FigureText
+{
+    public static string Of(Figure figure)
+    {
+        if (figure.Value is not { } value)
+            return $"no value: {figure.Note}";
+        if (figure.StandardUncertainty is not { } u || !(u > 0))
+            return string.Create(CultureInfo.InvariantCulture, $"{value:G6} {figure.Unit}");
+        // Two digits of the uncertainty; as many places of the value.
+        int places = Math.Clamp(1 - (int)Math.Floor(Math.Log10(u)), 0, 9);
+        string format = "F" + places.ToString(CultureInfo.InvariantCulture);
+        return $"{value.ToString(format, CultureInfo.InvariantCulture)} ± {u.ToString(format, CultureInfo.InvariantCulture)} {figure.Unit}";
+    }
+
+    /// <summary>A table: name, repeat, value with standard uncertainty.</summary>
+    public static IEnumerable<string> Table(IReadOnlyList<Figure> figures)
+    {
+        if (figures.Count == 0)
+            yield break;
+        yield return "figure              repeat  value ± standard uncertainty";
+        foreach (Figure figure in figures)
+        {
+            string repeat = figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
+            yield return $"{figure.Name,-19} {repeat,6}  {Of(figure)}{Which(figure)}";
+        }
+    }
+
+    // Several temperatures share one name; the method says which is meant.
+    private static string Which(Figure figure) => figure.Name == "temperature-rise" ? $"  ({figure.Method})" : "";
+}

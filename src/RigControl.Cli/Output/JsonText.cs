@@ -1,0 +1,19 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+
+namespace RigControl.Cli.Output;
+
+/// <summary>One JSON document on standard output.</summary>
+internal static class JsonText
+{
+    private static readonly JsonSerializerOptions Options = new()
+    {
+        WriteIndented = true,
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        NumberHandling = JsonNumberHandling.Strict,
+    };
+
+    public static void Write(object document) => Console.Out.WriteLine(JsonSerializer.Serialize(document, Options));
+}

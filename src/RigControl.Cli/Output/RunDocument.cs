@@ -1,0 +1,47 @@
+using RigControl.Cli.Runs;
+using RigControl.Model.Records;
+
+namespace RigControl.Cli.Output;
+
+/// <summary>The JSON document of one run: what <c>run --json</c> and <c>runs show --json</c> print.</summary>
+internal static class RunDocument
+{
+    public static object Of(RunRecord record) => Of(record.Header, record.End, record.Events, record.Figures);
+
+    private static object Of(RunHeader header, RunEnd? end, IReadOnlyList<RigEvent> events, IReadOnlyList<Figure> figures) => new
+    {
+        run = header.Run,
+        procedure = header.Procedure.Name,
+        article = header.Article.Name,
+        rig = header.Rig.Name,
+        startedAt = header.StartedAt.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", System.Globalization.CultureInfo.InvariantCulture),
+        outcome = OutcomeWords.Of(end?.Outcome ?? RunOutcome.BrokenOff),
+        simulated = header.Simulated,
+        seed = header.Seed,
+        note = end?.Note,
+        refusals = events.Where(e => e.Name == EventNames.Refusal).Select(e => new { interlock = e.Subject, reason = e.Text }),
+        trips = events.Where(e => e.Name == EventNames.Trip).Select(e => new
+        {
+            interlock = e.Subject, channel = e.Data["channel"], reason = e.Text, at = Number(e.Data["at"]), reaction = Number(e.Data["reaction"]),
+        }),
+        states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
+        figures = figures.Select(Of),
+    };
+
+    private static object Of(Figure figure) => new
+    {
+        name = figure.Name,
+        value = figure.Value,
+        unit = figure.Unit,
+        standardUncertainty = figure.StandardUncertainty,
+        interval95 = figure.Interval95 is { } i ? new[] { i.Low, i.High } : null,
+        repeat = figure.Repeat,
+        method = figure.Method,
+        note = figure.Note,
+    };
+
+    private static double Number(object value) => Round(Convert.ToDouble(value, System.Globalization.CultureInfo.InvariantCulture));
+
+    // Times are known to the microsecond; the digits below are those of binary fractions.
+    private static double Round(double seconds) => Math.Round(seconds, 6);
+}

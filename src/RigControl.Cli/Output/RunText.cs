@@ -1,0 +1,35 @@
+using System.Globalization;
+using RigControl.Cli.Runs;
+using RigControl.Model.Records;
+
+namespace RigControl.Cli.Output;
+
+/// <summary>A run as text: what it was, how it ended and why, its figures.</summary>
+internal static class RunText
+{
+    public static void Print(RunRecord record)
+    {
+        (RunHeader header, RunEnd? end, IReadOnlyList<RigEvent> events, IReadOnlyList<Figure> figures) = record;
+        string outcome = OutcomeWords.Of(end?.Outcome ?? RunOutcome.BrokenOff);
+        Console.WriteLine($"run {header.Run}: {header.Procedure.Name} of {header.Article.Name} on {header.Rig.Name}: {outcome}{(header.Simulated ? " (simulated)" : "")}");
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"started {header.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm:ss} UTC by {header.Operator}, seed {header.Seed}"));
+        if (end?.Note is { } note)
+            Console.WriteLine(note);
+        foreach (RigEvent e in events)
+        {
+            if (e.Name is EventNames.Trip or EventNames.DeviceLost or EventNames.RepeatsEnded)
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"at {e.At.TotalSeconds:0.000} s: {e.Text}{Reaction(e)}"));
+            else if (e.Name == EventNames.Refusal)
+                Console.WriteLine($"refused: {e.Text}");
+        }
+
+        foreach (string line in FigureText.Table(figures))
+            Console.WriteLine(line);
+        if (figures.Count > 0 && figures.Max(f => f.Repeat) <= 1)
+            Console.WriteLine("a single run: how well it repeats is unknown");
+    }
+
+    private static string Reaction(RigEvent trip) => trip.Name == EventNames.Trip
+        ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(trip.Data["reaction"], CultureInfo.InvariantCulture) * 1000:0.0} ms)")
+        : "";
+}

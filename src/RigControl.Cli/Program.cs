@@ -1,0 +1,44 @@
+using System.CommandLine;
+using RigControl.Cli;
+using RigControl.Cli.Commands;
+using RigControl.Model.Records;
+
+using Diagnostics diagnostics = new();
+RootCommand root = new("Runs scripted procedures on a test rig for small fighting robots, behind interlocks, and keeps the record.")
+{
+    CheckCommand.Build(),
+    RunCommand.Build(),
+    RunsCommand.Build(),
+    ReplayCommand.Build(),
+    PluginsCommand.Build(),
+};
+ParseResult parsed = root.Parse(args);
+if (parsed.Errors.Count > 0)
+{
+    foreach (var error in parsed.Errors)
+        Console.Error.WriteLine(error.Message);
+    return ExitCode.BadInput;
+}
+
+try
+{
+    return parsed.Invoke(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = null });
+}
+catch (CliException e)
+{
+    foreach (string line in e.Lines)
+        Console.Error.WriteLine(line);
+    return e.ExitCode;
+}
+catch (StorageException e)
+{
+    Console.Error.WriteLine(e.Message);
+    return ExitCode.DeviceOrStorage;
+}
+#pragma warning disable CA1031 // The last resort: a sentence for the person, the rest for the log.
+catch (Exception e)
+#pragma warning restore CA1031
+{
+    Console.Error.WriteLine(diagnostics.Report(e));
+    return ExitCode.InternalFault;
+}

@@ -1,0 +1,89 @@
+using System.Runtime.InteropServices;
+using RigControl.Cli.Terminal;
+using RigControl.Model.Records;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Sessions;
+
+namespace RigControl.Cli.Runs;
+
+/// <summary>Who acts, what they see, and what the operating system's signals mean while a run is on.</summary>
+internal sealed class Bench(IOperator acting)
+{
+    public IOperator Operator { get; } = acting;
+
+    /// <summary>The operator asked for, or the one that fits: scripted at another pace than real, a person otherwise.</summary>
+    /// <exception cref="CliException">When the choice cannot be had on this rig or terminal.</exception>
+    public static Bench Choose(RunRequest request, AssembledRig rig)
+    {
+        bool scripted = request.Operator == "scripted" || (request.Operator is null && request.Pace.Kind != PaceKind.Real);
+        if (scripted && !rig.Simulated)
+            throw new CliException(ExitCode.BadInput, "a scripted operator is for simulated rigs only; leave --operator out and act at the terminal");
+        if (request.Pace.Kind != PaceKind.Real && !(rig.Simulated && rig.CanRunInLockStep))
+            throw new CliException(ExitCode.BadInput, "only a simulated rig has another pace than real; leave --pace out");
+        if (request.Seed is not null && !rig.Simulated)
+            throw new CliException(ExitCode.BadInput, "only a simulated rig has a seed; leave --seed out");
+        if (scripted)
+            return new Bench(new ScriptedOperator());
+        return Console.IsInputRedirected
+            ? throw new CliException(ExitCode.Refused, "refused: no operator: standard input is no terminal; run this in a terminal, or with --operator scripted on a simulated rig")
+            : new Bench(new TerminalOperator());
+    }
+
+    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request)
+    {
+        List<RigEvent> opening = [];
+        if (Operator is ScriptedOperator)
+            Confirm(rig, FailsafeQuestion.BySimulation(), opening);
+        else if (FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
+            Confirm(rig, confirmed, opening);
+        bool live = Operator is TerminalOperator && LiveView.CanDraw;
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print);
+        using SignalStop signals = new(session);
+        return live ? RunLive(rig, session) : RunPlainly(session);
+    }
+
+    private static void Confirm(AssembledRig rig, RigEvent confirmation, List<RigEvent> opening)
+    {
+        rig.ConfirmFailsafe();
+        opening.Add(confirmation);
+    }
+
+    private RunResult RunLive(AssembledRig rig, RunSession session)
+    {
+        TerminalOperator person = (TerminalOperator)Operator;
+        person.Listen(session);
+        using LiveView view = new(rig, session.Watch);
+        view.Begin();
+        RunResult result = session.Run();
+        person.End();
+        return result;
+    }
+
+    private RunResult RunPlainly(RunSession session)
+    {
+        (Operator as TerminalOperator)?.Listen(session);
+        RunResult result = session.Run();
+        (Operator as TerminalOperator)?.End();
+        return result;
+    }
+
+    /// <summary>Ctrl-C, a closed terminal and a request to end all mean safe-stop; a second one changes nothing.</summary>
+    private sealed class SignalStop : IDisposable
+    {
+        private readonly List<PosixSignalRegistration> _registrations = [];
+
+        public SignalStop(RunSession session)
+        {
+            foreach (PosixSignal signal in new[] { PosixSignal.SIGINT, PosixSignal.SIGTERM, PosixSignal.SIGHUP, PosixSignal.SIGQUIT })
+            {
+                _registrations.Add(PosixSignalRegistration.Create(signal, context =>
+                {
+                    context.Cancel = true;
+                    session.Stop();
+                }));
+            }
+        }
+
+        public void Dispose() => _registrations.ForEach(r => r.Dispose());
+    }
+}

@@ -1,0 +1,26 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Traces;
+using RigControl.Logbook;
+using RigControl.Model.Records;
+using RigControl.Runtime.Rigs;
+
+namespace RigControl.Cli.Runs;
+
+/// <summary>Computes the figures that a procedure names from what was recorded, never from what was only seen in passing.</summary>
+internal static class Reckoning
+{
+    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents)
+    {
+        TraceBuilder builder = new(header.Channels);
+        for (int device = 0; device < header.Devices.Count; device++)
+        {
+            foreach (var sample in book.Samples(header.Run, device))
+                builder.Add(sample);
+        }
+
+        foreach (RigEvent entered in book.Events(header.Run).Where(e => e.Name == EventNames.StateEntered))
+            builder.Enter(entered.At.TotalSeconds, entered.Subject);
+        return FigureCatalog.Compute(
+            documents.Procedure.Figures, new FigureInput(builder.Build(), documents.Article, FigureContext.RestSpeedOf(documents.Procedure)));
+    }
+}

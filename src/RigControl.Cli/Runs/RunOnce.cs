@@ -1,0 +1,89 @@
+using RigControl.Cli.Loading;
+using RigControl.Cli.Output;
+using RigControl.Cli.Terminal;
+using RigControl.Logbook;
+using RigControl.Model.Records;
+using RigControl.Runtime.Plugins;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Sessions;
+
+namespace RigControl.Cli.Runs;
+
+/// <summary>One run from files to figures: read, assemble, record, run, reckon, show.</summary>
+internal static class RunOnce
+{
+    public static int Run(RunRequest request)
+    {
+        PluginCatalog catalog = PluginCatalog.Load(request.Plugins ?? PluginCatalog.DefaultFolder);
+        foreach (BrokenPlugin broken in catalog.Broken)
+            Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
+        RigDocuments documents = new DocumentLoader(catalog.Kinds).FromFiles(
+            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request), ProcedureFile(request));
+        using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
+        using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
+        Bench bench = Bench.Choose(request, rig);
+        RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
+        using IRunRecorder recorder = book.Begin(header);
+        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request);
+        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents) : [];
+        if (result.Storage is null)
+            recorder.Finish(new RunEnd(result.Outcome, DateTimeOffset.UtcNow, result.Note), figures);
+        Show(book, header, result, request.Json);
+        return ExitOf(result);
+    }
+
+    private static string ArticleFile(RunRequest request) => request.Article ?? (request.Rig is null
+        ? DocumentLoader.SampleArticle
+        : throw new CliException(ExitCode.BadInput, "name the article on the rig with --article FILE; only the simulated rig has one of its own"));
+
+    private static string ProcedureFile(RunRequest request) => request.Procedure ?? (request.Rig is null
+        ? DocumentLoader.SampleProcedure
+        : throw new CliException(ExitCode.BadInput, "name the procedure file; only the simulated rig has one of its own"));
+
+    private static AssembledRig Assemble(RigDocuments documents, PluginCatalog catalog, ulong seed)
+    {
+        try
+        {
+            return new RigAssembler(catalog, TimeProvider.System).Assemble(documents, seed);
+        }
+        catch (AssemblyException e)
+        {
+            throw new CliException(e.IsDevice ? ExitCode.DeviceOrStorage : ExitCode.BadInput, e.Reasons);
+        }
+    }
+
+    // Until a failsafe can be verified by provoking it, nothing that stores energy runs on a real rig.
+    private static string? RefusalOf(AssembledRig rig) => rig.Simulated || rig.Documents.Article.Rotor is null
+        ? null
+        : "a real rig runs a rotor only with a failsafe proof, which this version cannot give yet; run a motor-only article";
+
+    private static RunResult Refuse(AssembledRig rig, IRunRecorder recorder, string reason)
+    {
+        RecordChunk chunk = new(rig.DeviceIdentities.Count);
+        chunk.Events.Add(new RigEvent(TimeSpan.Zero, 0, EventNames.Refusal, "failsafe-proof", reason, new Dictionary<string, object>()));
+        recorder.Append(chunk);
+        recorder.Commit();
+        return new RunResult(RunOutcome.Refused, [new("failsafe-proof", reason)], null, null);
+    }
+
+    private static void Show(LogbookFile book, RunHeader header, RunResult result, bool json)
+    {
+        if (result.Storage is { } lost)
+            Console.Error.WriteLine($"the record is incomplete: {lost.Message}");
+        RunRecord record = RunRecord.Read(book, header.Run);
+        foreach (var refusal in result.Refusals)
+            Console.Error.WriteLine($"refused: {refusal.Reason}");
+        if (json)
+            JsonText.Write(RunDocument.Of(record));
+        else
+            RunText.Print(record);
+    }
+
+    private static int ExitOf(RunResult result) => result.Outcome switch
+    {
+        RunOutcome.Completed => ExitCode.Done,
+        RunOutcome.Refused => ExitCode.Refused,
+        RunOutcome.SafeStop => ExitCode.SafeStop,
+        _ => ExitCode.DeviceOrStorage,
+    };
+}

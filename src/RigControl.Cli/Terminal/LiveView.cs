@@ -1,0 +1,52 @@
+using RigControl.Model.Records;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Scanning;
+using Spectre.Console;
+using Spectre.Console.Rendering;
+
+namespace RigControl.Cli.Terminal;
+
+/// <summary>The run as a person at the bench sees it: drawn ten times a second by a thread of its own.</summary>
+internal sealed class LiveView : IDisposable
+{
+    private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(100);
+
+    private readonly RunWatch _watch;
+    private readonly LiveScreen _screen;
+    private readonly Thread _thread;
+    private volatile bool _ended;
+
+    public LiveView(AssembledRig rig, RunWatch watch)
+    {
+        _watch = watch;
+        _screen = new LiveScreen(rig);
+        _thread = new Thread(Draw) { Name = "live view", IsBackground = true };
+    }
+
+    /// <summary>Whether the terminal can be drawn on: it is one, and nobody asked for plain lines.</summary>
+    public static bool CanDraw =>
+        !Console.IsOutputRedirected && AnsiConsole.Profile.Capabilities.Ansi && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
+
+    public void Begin() => _thread.Start();
+
+    public void Dispose()
+    {
+        _ended = true;
+        _thread.Join(TimeSpan.FromSeconds(1));
+    }
+
+    private void Draw()
+    {
+        AnsiConsole.Live(Text.Empty).AutoClear(true).Overflow(VerticalOverflow.Crop).Start(context =>
+        {
+            while (!_ended)
+            {
+                (ScanRecord record, InputImage image) = _watch.Latest();
+                context.UpdateTarget(_screen.Of(record, image, _watch.Recent));
+                context.Refresh();
+                Thread.Sleep(Period);
+            }
+        });
+    }
+}

@@ -1,0 +1,93 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Runtime.Scanning;
+using RigControl.Runtime.Sessions;
+
+namespace RigControl.Cli.Terminal;
+
+/// <summary>A person at the keyboard. Keys are read by a thread of their own; the scan never waits for them.</summary>
+internal sealed class TerminalOperator : IOperator
+{
+    private volatile bool _givenUp;
+    private volatile bool _ended;
+
+    public string Name => Environment.UserName;
+
+    public bool HasGivenUp => _givenUp;
+
+    /// <summary>The keys, as a line for the screen.</summary>
+    public const string Keys = "r reset   a arm   s start   SPACE stop   u unlock   l lock   m marker   q quit";
+
+    public void See(in ScanRecord record, CommandInbox inbox)
+    {
+        // A person looks at the screen, not at every scan.
+    }
+
+    /// <summary>Begins to read keys.</summary>
+    public void Listen(RunSession session)
+    {
+        Thread thread = new(() => ReadKeys(session)) { Name = "keys", IsBackground = true };
+        thread.Start();
+    }
+
+    public void End() => _ended = true;
+
+    private void ReadKeys(RunSession session)
+    {
+        try
+        {
+            while (!_ended)
+            {
+                if (Console.KeyAvailable)
+                    Act(Console.ReadKey(intercept: true), session);
+                else
+                    Thread.Sleep(10);
+            }
+        }
+        catch (Exception e) when (e is InvalidOperationException or IOException)
+        {
+            // The terminal is gone: nobody can press stop any more.
+            session.Stop();
+        }
+    }
+
+    private void Act(ConsoleKeyInfo key, RunSession session)
+    {
+        switch (char.ToLowerInvariant(key.KeyChar))
+        {
+            case 'r':
+                session.Inbox.Post(CommandKind.Reset, CommandSource.Bench);
+                break;
+            case 'a':
+                session.Inbox.Post(CommandKind.Arm, CommandSource.Bench);
+                break;
+            case 's':
+                session.Inbox.Post(CommandKind.Start, CommandSource.Bench);
+                break;
+            case 'u':
+                session.Inbox.Post(CommandKind.Unlock, CommandSource.Bench);
+                break;
+            case 'l':
+                session.Inbox.Post(CommandKind.Lock, CommandSource.Bench);
+                break;
+            case 'm':
+                session.Inbox.Post(CommandKind.Mark, CommandSource.Bench);
+                break;
+            case 'q':
+                Quit(session);
+                break;
+            case ' ' or '\r' or '\n' or '\u001b':
+                session.Inbox.Post(CommandKind.Stop, CommandSource.Bench);
+                break;
+        }
+    }
+
+    // Quitting a rig that was armed is a stop; before that it is only leaving.
+    private void Quit(RunSession session)
+    {
+        if (session.Watch.WasArmed)
+            session.Stop();
+        else
+            _givenUp = true;
+    }
+}

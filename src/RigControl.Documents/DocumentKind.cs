@@ -1,0 +1,11 @@
+namespace RigControl.Documents;
+
+/// <summary>Which of the three files a text is.</summary>
+public enum DocumentKind : byte
+{
+    /// <summary>None of its lines begins with the key of a known kind.</summary>
+    Unknown = 0,
+    Procedure = 1,
+    Article = 2,
+    Rig = 3,
+}

@@ -1,0 +1,62 @@
+using RigControl.Documents.Text;
+using RigControl.Documents.Values;
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+
+namespace RigControl.Documents.Procedures;
+
+/// <summary>Reads the whole of a procedure file.</summary>
+internal static class ProcedureReader
+{
+    private const int MostRepeats = 1000;
+
+    public static Procedure? Read(Fields fields, ProblemList problems)
+    {
+        string? name = fields.Name("procedure");
+        long? repeat = WordFields.Whole(fields.Optional("repeat"), 1, MostRepeats, problems);
+        IReadOnlyList<string> requires = fields.Names("requires", Capacity.Interlocks, required: true);
+        IReadOnlyList<Step> steps = Steps(fields, problems);
+        IReadOnlyList<string> figures = Figures(fields, problems);
+        fields.Close();
+        return name is null ? null : new()
+        {
+            Name = name,
+            Repeat = (int)(repeat ?? 1),
+            Requires = requires,
+            Steps = steps,
+            Figures = figures,
+        };
+    }
+
+    private static List<Step> Steps(Fields fields, ProblemList problems)
+    {
+        Node? node = fields.Required("steps", "a list of steps, one to a line after `- `");
+        IReadOnlyList<Node> items = WordFields.Items(node, Capacity.Steps, problems);
+        if (node is ListNode && items.Count == 0)
+            problems.Add(node.Place, "the procedure has no step", "write at least one, such as `- rest: { for: 5 s }`");
+        var order = new StepOrder(problems);
+        List<Step> steps = [];
+        double throttle = 0;
+        foreach (Node item in items)
+        {
+            Step? step = StepReader.Read(item, throttle, problems);
+            order.Next(StepReader.KindOf(item), item.Place);
+            throttle = step?.Throttle ?? throttle;
+            if (step is not null)
+                steps.Add(step);
+        }
+        order.End();
+        return steps;
+    }
+
+    private static IReadOnlyList<string> Figures(Fields fields, ProblemList problems)
+    {
+        IReadOnlyList<string> figures = fields.Names("figures", FigureNames.All.Count);
+        foreach (Node item in (fields.Optional("figures") as ListNode)?.Items ?? [])
+        {
+            if (item is TextNode { Text: var figure } && figures.Contains(figure) && !FigureNames.All.Contains(figure))
+                problems.Add(item.Place, $"there is no figure `{figure}`", Words.Instead(figure, FigureNames.All));
+        }
+        return figures;
+    }
+}

@@ -1,0 +1,58 @@
+using RigControl.Documents.Text;
+using RigControl.Model.Procedures;
+
+namespace RigControl.Documents.Procedures;
+
+/// <summary>Holds the order of the steps: armed before driven, run down before at rest, nothing left energised.</summary>
+internal sealed class StepOrder(ProblemList problems)
+{
+    private Stage stage = Stage.Off;
+    private Place last = Place.Start;
+
+    private enum Stage : byte
+    {
+        /// <summary>An unknown step came: what follows cannot be judged.</summary>
+        Unknown,
+        Off,
+        Armed,
+        Driven,
+    }
+
+    /// <param name="kind">Null for a step of no known kind.</param>
+    public void Next(StepKind? kind, Place place)
+    {
+        last = place;
+        bool refused = false;
+        if (stage != Stage.Unknown && Objection(kind) is var (what, remedy))
+        {
+            problems.Add(place, what, remedy);
+            refused = true;
+        }
+        stage = kind switch
+        {
+            // Judged as if it were not there, so that one slip is not reported again at every step that follows.
+            StepKind.Arm or StepKind.Rest when refused => stage,
+            StepKind.Arm => Stage.Armed,
+            StepKind.SpinUp or StepKind.Hold => Stage.Driven,
+            StepKind.CoastDown or StepKind.Rest => Stage.Off,
+            _ => Stage.Unknown,
+        };
+    }
+
+    /// <summary>To be called after the last step.</summary>
+    public void End()
+    {
+        if (stage is Stage.Armed or Stage.Driven)
+            problems.Add(last, "the procedure ends while the output is energised", "add a coast-down after this step");
+    }
+
+    private (string What, string Remedy)? Objection(StepKind? kind) => (kind, stage) switch
+    {
+        (StepKind.Arm, Stage.Armed or Stage.Driven) => ("the output is already energised here", "arm only at the beginning or after a coast-down"),
+        (StepKind.SpinUp, Stage.Off) => ("nothing is armed here", "put an arm step before the spin-up"),
+        (StepKind.Hold, Stage.Off or Stage.Armed) => ("there is no level to hold here", "put a spin-up before the hold"),
+        (StepKind.CoastDown, Stage.Off or Stage.Armed) => ("nothing turns here that could coast down", "put a spin-up before the coast-down"),
+        (StepKind.Rest, Stage.Armed or Stage.Driven) => ("the output is still energised here", "put a coast-down before the rest"),
+        _ => null,
+    };
+}

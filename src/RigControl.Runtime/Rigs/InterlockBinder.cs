@@ -1,0 +1,46 @@
+using RigControl.Contracts;
+using RigControl.Kernel;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Plugins;
+
+namespace RigControl.Runtime.Rigs;
+
+/// <summary>Makes the interlocks of a rig file for the channels there are, or says why each one cannot be made.</summary>
+internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels)
+{
+    private readonly List<InterlockIdentity> _identities = [];
+    private readonly List<string> _reasons = [];
+
+    public IReadOnlyList<InterlockIdentity> Identities => _identities;
+
+    /// <summary>What stands against it, a sentence each.</summary>
+    public IReadOnlyList<string> Reasons => _reasons;
+
+    public IReadOnlyList<BoundInterlock> BindAll(IReadOnlyList<InterlockDefinition> definitions) =>
+        [.. definitions.Select(Bind).OfType<BoundInterlock>()];
+
+    private BoundInterlock? Bind(InterlockDefinition definition)
+    {
+        if (!catalog.Interlocks.TryGetValue(definition.Plugin, out IInterlockPlugin? plugin))
+        {
+            _reasons.Add($"interlock {definition.Id}: no installed plugin makes {definition.Plugin}");
+            return null;
+        }
+
+        try
+        {
+            object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
+            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels };
+            IInterlock interlock = plugin.Create(options, context);
+            _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
+            return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
+        }
+        catch (OptionException e)
+        {
+            _reasons.Add($"interlock {definition.Id}: {e.Message}");
+            return null;
+        }
+    }
+}

@@ -1,0 +1,83 @@
+using RigControl.Kernel;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Plugins;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Scanning;
+
+namespace RigControl.Runtime.Sessions;
+
+/// <summary>
+/// Feeds a recorded run through fold and scan again. The recording is the test: every scan must give the same state, outputs,
+/// demands and receipts, bit for bit.
+/// </summary>
+public sealed class Replay
+{
+    private readonly Configuration _configuration;
+    private readonly Command[] _commands = new Command[Capacity.Commands];
+    private KernelState _state;
+    private FoldState _fold;
+    private InputImage _image;
+    private ScanRecord _again;
+
+    private Replay(Configuration configuration) => _configuration = configuration;
+
+    /// <summary>Number of scans that came out the same.</summary>
+    public long ScansEqual { get; private set; }
+
+    /// <summary>Prepares the replay of a run from its documents and recorded channels, with the plugins installed now.</summary>
+    /// <exception cref="AssemblyException">The interlocks cannot be made again.</exception>
+    public static Replay Of(RigDocuments documents, IReadOnlyList<Channel> channels, PluginCatalog catalog)
+    {
+        InterlockBinder binder = new(catalog, documents.Article, channels);
+        IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
+        if (binder.Reasons.Count > 0)
+            throw new AssemblyException(binder.Reasons, isDevice: false);
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks));
+    }
+
+    /// <summary>Takes one sample that the recorded scan had folded.</summary>
+    public void Take(in Sample sample) => Fold.Add(_configuration.ChannelList, ref _fold, sample);
+
+    /// <summary>Scans again and compares. Returns what differs, or null.</summary>
+    public string? Next(in ScanRecord recorded)
+    {
+        Fold.Close(_configuration.ChannelList, ref _fold, recorded.Now, ref _image);
+        for (int i = 0; i < recorded.ReceiptCount; i++)
+            _commands[i] = new Command(recorded.Receipts[i].Command, recorded.Receipts[i].Kind, recorded.Receipts[i].Source);
+        ScanInput input = new(recorded.Now, _image, _commands.AsSpan(0, recorded.ReceiptCount));
+        ScanKernel.Scan(_configuration, ref _state, input, ref _again);
+        string? difference = Difference(recorded, _again);
+        ScansEqual += difference is null ? 1 : 0;
+        return difference;
+    }
+
+    private string? Difference(in ScanRecord was, in ScanRecord now)
+    {
+        if (was.State != now.State || was.Phase != now.Phase)
+            return $"the state was {Words.Of(was.State)} and is now {Words.Of(now.State)}";
+        if (was.Step != now.Step || was.Repeat != now.Repeat)
+            return $"step {was.Step + 1} of repeat {was.Repeat} is now step {now.Step + 1} of repeat {now.Repeat}";
+        if (!SameOutputs(was.Outputs, now.Outputs))
+            return $"the throttle was {was.Outputs.Throttle * 100:R} % and is now {now.Outputs.Throttle * 100:R} %, or a switched output differs";
+        for (int i = 0; i < was.InterlockCount; i++)
+        {
+            if (was.Demands[i].Action != now.Demands[i].Action || was.Demands[i].Reason != now.Demands[i].Reason)
+                return $"the interlock {_configuration.InterlockAt(i).Id} asked for {was.Demands[i].Action} and now asks for {now.Demands[i].Action}";
+        }
+
+        for (int i = 0; i < was.ReceiptCount; i++)
+        {
+            if (was.Receipts[i] != now.Receipts[i])
+                return $"the command {Words.Of(was.Receipts[i].Kind)} was answered {Words.Of(was.Receipts[i].Refusal)} and is now answered {Words.Of(now.Receipts[i].Refusal)}";
+        }
+
+        return was.StateHash == now.StateHash ? null : "the kernel's state differs inside";
+    }
+
+    private static bool SameOutputs(in OutputImage a, in OutputImage b) =>
+        BitConverter.DoubleToInt64Bits(a.Throttle) == BitConverter.DoubleToInt64Bits(b.Throttle)
+        && BitConverter.DoubleToInt64Bits(a.Pulse) == BitConverter.DoubleToInt64Bits(b.Pulse)
+        && a.Switches == b.Switches;
+}

@@ -1,0 +1,90 @@
+using RigControl.Board.Simulator.Board;
+using RigControl.Board.Simulator.Line;
+
+namespace RigControl.Board.Simulator.Reactions;
+
+/// <summary>Something that must stop the output.</summary>
+/// <param name="Name">What happens.</param>
+/// <param name="Event">From when the time counts.</param>
+/// <param name="Detection">Time that the board may take to be sure, ms.</param>
+/// <param name="Provoke">Makes it happen and returns the event's cycle.</param>
+public sealed record Provocation(string Name, string Event, double Detection, Func<Trial, ulong> Provoke)
+{
+    /// <summary>Longest pulse, ms.</summary>
+    private const double LongestPulse = 2;
+
+    /// <summary>Share of a second within which a hanging program must have let go of everything, ms.</summary>
+    private const double HangLimit = 80;
+
+    private const double OverCurrentMillivolts = 4700;
+
+    /// <summary>Whether pulses cease instead of turning into stop pulses.</summary>
+    public bool Ceases { get; init; }
+
+    /// <summary>A lid contact pair opens.</summary>
+    public static Provocation LidOpens { get; } = new("lid opens", "the contacts change", 0, trial => Now(trial, stand => stand.Lid(closed: false)));
+
+    /// <summary>The stop circuit opens.</summary>
+    public static Provocation StopPressed { get; } = new("stop pressed", "the circuit opens", 0, trial => Now(trial, stand => stand.Stop(clear: false)));
+
+    /// <summary>The host says no more.</summary>
+    public static Provocation HostSilent { get; } = new("host falls silent", "last byte of its last demand", 100, Silence);
+
+    /// <summary>The rotor turns faster than permitted.</summary>
+    public static Provocation OverSpeed { get; } = new("over-speed", "mark that ends the first revolution too short", 0.5, Overspeed);
+
+    /// <summary>The current is beyond its limit: four readings, one each 0.25 ms, the first up to 0.25 ms late.</summary>
+    public static Provocation OverCurrent { get; } = new(
+        "over-current", "the current steps beyond the limit", 2, trial => Now(trial, stand => stand.Board.SetMillivolts(AnalogueInput.Current, OverCurrentMillivolts)));
+
+    /// <summary>No more marks come.</summary>
+    public static Provocation TachometerLost { get; } = new("tachometer lost", "the last mark", 300.5, LoseTachometer);
+
+    /// <summary>The contactor opens by itself.</summary>
+    public static Provocation ContactorOpens { get; } = new(
+        "contactor opens by itself", "its feedback changes", 101, trial => Now(trial, stand => stand.ContactorFails = true));
+
+    /// <summary>The main loop spins with interrupts on.</summary>
+    public static Provocation Hang { get; } = new("firmware hangs", "the main loop is caught", 0, trial => Now(trial, stand => stand.Board.Hang())) { Ceases = true };
+
+    /// <summary>The program spins with interrupts off.</summary>
+    public static Provocation DeadHang { get; } = new(
+        "firmware hangs, interrupts off", "the main loop is caught", 0, trial => Now(trial, stand => stand.Board.Hang(interruptsOn: false))) { Ceases = true };
+
+    /// <summary>Longest time permitted from the event to the reaction at a pulse rate in Hz, ms: to be sure, a frame, a pulse.</summary>
+    public double Allowed(int rate) => Ceases ? HangLimit : Detection + 1000.0 / rate + LongestPulse;
+
+    private static ulong Now(Trial trial, Action<Stand> act)
+    {
+        ulong at = trial.Stand.Board.Cycle;
+        act(trial.Stand);
+        return at;
+    }
+
+    private static ulong Silence(Trial trial)
+    {
+        trial.Host.Speaking = false;
+        return trial.Host.LastSpoken;
+    }
+
+    private static ulong LoseTachometer(Trial trial)
+    {
+        trial.Stand.Turn(0);
+        return trial.Stand.Pins.LastMark;
+    }
+
+    private static ulong Overspeed(Trial trial)
+    {
+        double limit = trial.Host.Configuration.ShortestRevolution;
+        ulong last = trial.Stand.Pins.LastMark;
+        trial.Stand.Turn(limit * 0.9);
+        for (; ; )
+        {
+            trial.Host.Run(0.1);
+            ulong mark = trial.Stand.Pins.LastMark;
+            if (mark != last && mark - last < limit * BoardClock.Microsecond)
+                return mark;
+            last = mark;
+        }
+    }
+}

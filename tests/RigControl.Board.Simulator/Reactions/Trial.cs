@@ -1,0 +1,111 @@
+using RigControl.Board.Simulator.Board;
+using RigControl.Board.Simulator.Line;
+
+namespace RigControl.Board.Simulator.Reactions;
+
+/// <summary>A board under drive on the stand, again and again: spin, provoke, measure, put in order.</summary>
+public sealed class Trial : IDisposable
+{
+    /// <summary>Pulse while spinning, µs.</summary>
+    public const int SpinPulse = 1600;
+
+    /// <summary>One revolution while spinning, µs; twice the limit of the default configuration.</summary>
+    public const double SpinRevolution = 6000;
+
+    private const double PulseTolerance = 0.5;
+    private const double LeadMilliseconds = 25;
+    private const double QuietMilliseconds = 20;
+    private uint resets;
+
+    /// <summary>Powers a board up with <paramref name="firmware"/>, loads the configuration and clears every cause.</summary>
+    public Trial(string firmware, BoardConfiguration configuration)
+    {
+        Stand = new Stand(firmware);
+        Host = new LineHost(Stand, configuration);
+        Host.Load();
+    }
+
+    /// <summary>The stand with the board.</summary>
+    public Stand Stand { get; }
+
+    /// <summary>The host.</summary>
+    public LineHost Host { get; }
+
+    /// <summary>Cycles between two servo pulses.</summary>
+    public ulong Frame => BoardClock.Frequency / (ulong)Host.Configuration.Rate;
+
+    /// <summary>Puts everything in order, resets, closes the contactor and spins.</summary>
+    public void Spin()
+    {
+        Clear();
+        Host.Power = true;
+        Host.RunTo("the contactor closes", () => Host.Status!.Bits.HasFlag(StatusBits.Contactor));
+        Stand.Turn(SpinRevolution);
+        Host.Pulse = SpinPulse;
+        Host.RunTo("the board spins", () => Host.Status!.Mode == "spin" && Host.Status.Measured != 0);
+    }
+
+    /// <summary>Puts everything in order and resets: the board puts out the stop pulse without power.</summary>
+    public void Clear()
+    {
+        Stand.Heal();
+        Stand.Turn(0);
+        (Host.Pulse, Host.Power, Host.Release, Host.Speaking, Host.Listening) = (Host.Configuration.StopPulse, false, false, true, true);
+        if (resets != Stand.Board.WatchdogResets)
+            Host.Load();
+        resets = Stand.Board.WatchdogResets;
+        Host.Run(Host.Configuration.ClosingFilter + 20);
+        Host.RunTo("the contactor opens", () => !Host.Status!.Bits.HasFlag(StatusBits.Contactor));
+        Host.Reset();
+    }
+
+    /// <summary>Provokes a reaction at a share of the servo frame and measures it.</summary>
+    /// <exception cref="BoardException">The board did not react, or put out a pulse that nobody demanded.</exception>
+    public Measurement Measure(Provocation provocation, double phase, bool hostAlive)
+    {
+        ulong target = Stand.Pins.LastRise + Frame * (1 + BoardClock.Cycles(LeadMilliseconds / 1000) / Frame) + (ulong)(phase * Frame);
+        Host.RunUntil(target - BoardClock.Cycles(QuietMilliseconds / 1000));
+        Host.Speaking = hostAlive;
+        Host.RunUntil(target);
+        Stand.Pins.Clear();
+        ulong at = provocation.Provoke(this);
+        Host.Run(provocation.Allowed(Host.Configuration.Rate) + 60);
+        ulong wave = Stand.Pins.PowerRises.LastOrDefault(at);
+        return new Measurement(Since(at, Reacted(provocation, at)), Since(at, wave), Since(at, Released(provocation)));
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => Stand.Dispose();
+
+    private static double Since(ulong at, ulong cycle) => cycle > at ? BoardClock.Milliseconds(cycle - at) : 0;
+
+    private ulong Released(Provocation provocation) => Stand.Pins.Pump.Holding
+        ? throw new BoardException($"{provocation.Name}: the coil is still held.")
+        : Stand.Pins.Pump.ReleasedAt;
+
+    private ulong Reacted(Provocation provocation, ulong at)
+    {
+        List<Pulse> pulses = Stand.Pins.Pulses.FindAll(pulse => pulse.Fall > at);
+        return provocation.Ceases || Host.Configuration.Ceases ? LastPulse(provocation, at, pulses) : FirstStop(provocation, pulses);
+    }
+
+    private ulong LastPulse(Provocation provocation, ulong at, List<Pulse> pulses)
+    {
+        ulong last = pulses.Count > 0 ? pulses[^1].Fall : at;
+        return Stand.Board.Cycle - Stand.Pins.LastRise > 2 * Frame
+            ? last
+            : throw new BoardException($"{provocation.Name}: pulses have not ceased.");
+    }
+
+    private ulong FirstStop(Provocation provocation, List<Pulse> pulses)
+    {
+        int first = pulses.FindIndex(pulse => Is(pulse, Host.Configuration.StopPulse));
+        if (first < 0)
+            throw new BoardException($"{provocation.Name}: no stop pulse came.");
+        if (pulses.Take(first).Any(pulse => !Is(pulse, SpinPulse)) || pulses.Skip(first).Any(pulse => !Is(pulse, Host.Configuration.StopPulse)))
+            throw new BoardException($"{provocation.Name}: pulses {string.Join(' ', pulses.Select(pulse => pulse.Microseconds))} µs.");
+        return pulses[first].Fall;
+    }
+
+    private static bool Is(Pulse pulse, double microseconds) => Math.Abs(pulse.Microseconds - microseconds) <= PulseTolerance;
+}

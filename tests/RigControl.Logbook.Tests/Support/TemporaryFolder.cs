@@ -1,0 +1,16 @@
+namespace RigControl.Logbook.Tests.Support;
+
+/// <summary>A folder of the test's own, gone afterwards.</summary>
+internal sealed class TemporaryFolder : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("logbook-");
+
+    public string Path => _folder.FullName;
+
+    /// <summary>Path of a logbook in it, which need not exist.</summary>
+    public string Logbook => File("logbook.sqlite");
+
+    public string File(string name) => System.IO.Path.Combine(Path, name);
+
+    public void Dispose() => _folder.Delete(recursive: true);
+}
