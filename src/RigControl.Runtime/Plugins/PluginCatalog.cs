@@ -33,6 +33,10 @@ public sealed class PluginCatalog
     /// <summary>The folder that the build lays beside the host.</summary>
     public static string DefaultFolder => Path.Combine(AppContext.BaseDirectory, "plugins");
 
+    /// <summary>A catalogue of plugins that are already in memory, as one assembly of the given name.</summary>
+    public static PluginCatalog Of(string assembly, IReadOnlyList<IDevicePlugin> devices, IReadOnlyList<IInterlockPlugin> interlocks) => new(
+        [new LoadedPlugin(new PluginIdentity(assembly, "0.0.0", ""), new Version(ContractVersion.Major, ContractVersion.Minor), devices, interlocks)], []);
+
     /// <summary>Loads every plugin of a folder. A folder that is not there holds no plugins.</summary>
     public static PluginCatalog Load(string folder)
     {

@@ -1,0 +1,5 @@
+using System.Runtime.CompilerServices;
+
+[assembly: InternalsVisibleTo("RigControl.Runtime.Tests")]
+[assembly: InternalsVisibleTo("RigControl.Campaigns")]
+[assembly: InternalsVisibleTo("RigControl.Campaigns.Tests")]

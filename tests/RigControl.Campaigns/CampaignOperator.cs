@@ -1,0 +1,51 @@
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Physics;
+using RigControl.Runtime.Scanning;
+
+namespace RigControl.Campaigns;
+
+/// <summary>
+/// Tries to get the procedure done, and while faults may be on does foolish things at random: any command, from anywhere. Once
+/// the faults have ended it is patient: it only resets, arms and starts, each when it is due.
+/// </summary>
+internal sealed class CampaignOperator(Scenario scenario)
+{
+    private static readonly CommandKind[] Kinds = Enum.GetValues<CommandKind>();
+    private static readonly CommandSource[] Sources = [CommandSource.Network, CommandSource.Bench];
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.3);
+
+    private SplitMix _chance = new(scenario.Seed ^ 0xAC7);
+    private TimeSpan _next;
+
+    /// <summary>Ids of all commands given, each of which is owed one receipt.</summary>
+    public List<long> Given { get; } = [];
+
+    public void Act(in ScanRecord record, CommandInbox inbox)
+    {
+        if (record.Now.TotalSeconds < Scenario.FaultWindow && _chance.Uniform() < scenario.Restlessness)
+            Give(inbox, Kinds[(int)(_chance.Uniform() * Kinds.Length)], Sources[(int)(_chance.Uniform() * Sources.Length)]);
+        if (record.Now < _next)
+            return;
+        CommandKind? due = record switch
+        {
+            { State: RigState.SafeStop, AtStandstill: true } => CommandKind.Reset,
+            { State: RigState.Idle, Finished: true } => CommandKind.Stop,
+            { State: RigState.Idle, Outputs.Unlocked: true } => CommandKind.Lock,
+            { State: RigState.Idle, AtStandstill: true, Step: 0 } => CommandKind.Arm,
+            { Phase: ArmingPhase.AwaitingStart } => CommandKind.Start,
+            _ => null,
+        };
+        if (due is not { } kind)
+            return;
+        _next = record.Now + Patience;
+        Give(inbox, kind, CommandSource.Bench);
+    }
+
+    private void Give(CommandInbox inbox, CommandKind kind, CommandSource source)
+    {
+        long id = inbox.Post(kind, source);
+        if (id > 0 && (Given.Count == 0 || Given[^1] != id))
+            Given.Add(id);
+    }
+}

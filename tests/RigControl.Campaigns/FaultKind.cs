@@ -1,0 +1,40 @@
+namespace RigControl.Campaigns;
+
+/// <summary>What goes wrong in a run: with the plant, with a sensor on its way to the host, or with the host itself.</summary>
+public enum FaultKind
+{
+    None,
+
+    // The plant and the people around it.
+    LidForced,
+    StopPressed,
+    RadioLost,
+    ContactorWelded,
+    ContactorDead,
+    BoltStuck,
+    SlowActuators,
+    StuckPulse,
+    ControllerRunaway,
+    ControllerShorted,
+    RotorJammed,
+    FailingBearing,
+    TachometerSilent,
+    TachometerDoubled,
+    TachometerHalved,
+    MotorHeated,
+
+    // A channel on its way to the host.
+    SensorStuck,
+    SensorSilent,
+    SensorNotANumber,
+    SensorDrifting,
+    SensorSpiking,
+    SensorLate,
+    SensorOutOfOrder,
+    SensorLying,
+
+    // The host.
+    ClockStep,
+    DeviceThrows,
+    HostRestart,
+}
