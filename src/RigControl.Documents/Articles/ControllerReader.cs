@@ -51,10 +51,16 @@ internal static class ControllerReader
             return ("stop", "the stop pulse lies outside minimum to maximum", "write a pulse between them, or widen them");
         if (mode == ControllerMode.TwoWay && (stop == minimum || stop == maximum))
             return ("stop", "the stop pulse of a two-way controller lies between its ends", "write the pulse at which it drives neither way");
-        double? end = direction == PulseDirection.Longer ? minimum : maximum;
-        if (mode == ControllerMode.OneWay && direction is not null && stop != end && stop is not null && end is not null)
-            return ("stop", $"a one-way controller with a {Words.Of(direction.Value)} pulse for more throttle stops at its {(direction == PulseDirection.Longer ? "minimum" : "maximum")}",
-                $"write `{Quantity.Show(end.Value)} us`, or check mode and direction");
-        return null;
+        return mode == ControllerMode.OneWay && direction is { } way ? OneWayContradiction(way, stop, way == PulseDirection.Longer ? minimum : maximum) : null;
+    }
+
+    /// <param name="end">The pulse at the end away from the direction, where no throttle is.</param>
+    private static (string Key, string What, string Remedy)? OneWayContradiction(PulseDirection way, double? stop, double? end)
+    {
+        if (stop is null || end is null || stop == end)
+            return null;
+        string name = way == PulseDirection.Longer ? "minimum" : "maximum";
+        return ("stop", $"a one-way controller with a {Words.Of(way)} pulse for more throttle stops at its {name}",
+            $"write `{Quantity.Show(end.Value)} us`, or check mode and direction");
     }
 }

@@ -32,7 +32,10 @@ internal static class ThresholdReader
         if (written.Value <= 0)
             fields.Problems.Add(node!.Place, "the band is empty", "write a width above 0");
         if (written.Unit != "%")
-            return new(channel, ConditionKind.SteadyWithin, Units.ConvertDifference(written.Value, written.Unit, UnitOf(channel, written.Unit)), false, TimeSpan.Zero);
+        {
+            double width = Units.ConvertDifference(written.Value, written.Unit, UnitOf(channel, written.Unit));
+            return new(channel, ConditionKind.SteadyWithin, width, false, TimeSpan.Zero);
+        }
         if (written.Value > 100)
             fields.Problems.Add(node!.Place, "the band is wider than the value itself", "write a width of at most `100 %`");
         return new(channel, ConditionKind.SteadyWithin, written.Value / 100, true, TimeSpan.Zero);

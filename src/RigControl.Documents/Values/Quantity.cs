@@ -20,9 +20,9 @@ internal readonly partial record struct Quantity(double Value, string Unit)
     /// <summary>The text with a point where somebody wrote a decimal comma; null where there is none.</summary>
     public static string? WithoutComma(string text) => DecimalComma().IsMatch(text) ? text.Replace(',', '.') : null;
 
-    public static string Show(double value) => value.ToString("0.######;-0.######", CultureInfo.InvariantCulture) is var plain && (value == 0 || plain.Trim('-') != "0")
-        ? plain
-        : value.ToString("0.###e0", CultureInfo.InvariantCulture);
+    /// <summary>The number as a person writes it; powers of ten only where it would vanish among zeros.</summary>
+    public static string Show(double value) =>
+        value.ToString(value == 0 || Math.Abs(value) >= 1e-6 ? "0.######" : "0.###e0", CultureInfo.InvariantCulture);
 
     [GeneratedRegex(@"^(-?[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?) *((?:[^ 0-9.,].*)?|1)$", RegexOptions.CultureInvariant)]
     private static partial Regex NumberThenUnit();
