@@ -13,8 +13,8 @@ public sealed record Provocation(string Name, string Event, Func<BoardConfigurat
     /// <summary>Longest pulse, ms.</summary>
     private const double LongestPulse = 2;
 
-    /// <summary>Time between two checks of the main loop, ms.</summary>
-    private const double Check = 0.5;
+    /// <summary>Longest time between two checks of the main loop, ms: 0.5 by the clock, up to twice that while a line is written.</summary>
+    private const double Check = 1;
 
     /// <summary>Time between two current readings, ms.</summary>
     private const double Reading = 0.25;
@@ -44,8 +44,8 @@ public sealed record Provocation(string Name, string Event, Func<BoardConfigurat
         "over-current", "the current steps beyond the limit", configuration => Reading * (configuration.CurrentReadings + 1) + Check,
         trial => Now(trial, stand => stand.Board.SetMillivolts(AnalogueInput.Current, OverCurrentMillivolts)));
 
-    /// <summary>No more marks come.</summary>
-    public static Provocation TachometerLost { get; } = new("tachometer lost", "the last mark", configuration => (configuration.TachometerLost ?? 0) + Check, LoseTachometer);
+    /// <summary>No more marks come; the time runs from the check that saw the last one.</summary>
+    public static Provocation TachometerLost { get; } = new("tachometer lost", "the last mark", configuration => (configuration.TachometerLost ?? 0) + 2 * Check, LoseTachometer);
 
     /// <summary>The contactor opens by itself.</summary>
     public static Provocation ContactorOpens { get; } = new(

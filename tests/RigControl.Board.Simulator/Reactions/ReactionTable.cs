@@ -69,7 +69,7 @@ public static class ReactionTable
         the first complete stop pulse, since only there a speed controller knows it; where the firmware hangs, to the last pulse.
         *Wave*: to the last rising edge of the power square wave. *Coil*: to the contactor's coil being let go by the charge pump;
         0 when it was let go before. All times in ms. *Allowed*: what the project demands for lid, stop, host silence and a hang; for the rest the
-        configured time to be sure (tachometer {Configuration(Rates[0]).TachometerLost} ms, contactor {Configuration(Rates[0]).ContactorTime} ms, {Configuration(Rates[0]).CurrentReadings} current readings), one check, one frame and the longest pulse.
+        configured time to be sure (tachometer {Configuration(Rates[0]).TachometerLost} ms, contactor {Configuration(Rates[0]).ContactorTime} ms, {Configuration(Rates[0]).CurrentReadings} current readings), a check or two of 1 ms, one frame and the longest pulse.
 
         | what happens | counted from | pulses a second | host | stop | allowed | wave | coil |
         |---|---|---:|---|---:|---:|---:|---:|
