@@ -188,10 +188,13 @@ internal sealed class OpenLidEndsDrive : Checker
         foreach (PlannedFault fault in seen.Scenario.Faults)
         {
             if (fault.Kind is not (FaultKind.LidForced or FaultKind.StopPressed or FaultKind.RadioLost or FaultKind.MotorHeated or FaultKind.None
-                or FaultKind.FailingBearing or FaultKind.StuckPulse or FaultKind.ControllerRunaway))
+                or FaultKind.FailingBearing or FaultKind.StuckPulse or FaultKind.ControllerRunaway or FaultKind.ContactorWelded))
                 return true;
         }
 
+        // Two ways to stop bear one failure: with the signal's way and the power's way both gone nothing is promised.
+        if (seen.Scenario.Has(FaultKind.ContactorWelded) && seen.Scenario.Has(FaultKind.StuckPulse, FaultKind.ControllerRunaway))
+            return true;
         return double.IsNaN(_openSince) || seen.Time - _openSince <= Allowed || !seen.Truth.Driven;
     }
 }
