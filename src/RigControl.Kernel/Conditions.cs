@@ -33,15 +33,14 @@ internal static class Conditions
         return holds && now - slot.Since >= condition.For;
     }
 
-    // Leaving the band starts it again at the latest value, so that a slow climb never counts as steady.
+    // All values since the band was begun; leaving it begins it again, so that a slow climb never counts as steady.
     private static bool StaysWithin(CompiledCondition condition, ref ConditionSlot slot, in ImageEntry entry)
     {
         double minimum = slot.Holds && slot.Minimum < entry.Minimum ? slot.Minimum : entry.Minimum;
         double maximum = slot.Holds && slot.Maximum > entry.Maximum ? slot.Maximum : entry.Maximum;
         double middle = (minimum + maximum) / 2;
         double band = condition.Relative ? condition.Value * (middle < 0 ? -middle : middle) : condition.Value;
-        bool within = maximum - minimum <= band;
-        (slot.Minimum, slot.Maximum) = within ? (minimum, maximum) : (entry.Last, entry.Last);
-        return within;
+        (slot.Minimum, slot.Maximum) = (minimum, maximum);
+        return maximum - minimum <= band;
     }
 }

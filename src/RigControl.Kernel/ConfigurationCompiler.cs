@@ -78,7 +78,7 @@ public static class ConfigurationCompiler
             if (place >= 0)
                 mask |= 1u << place;
             else
-                reasons.Add($"{what} the interlock {name}, which the rig does not have; it has {string.Join(", ", ids)}");
+                reasons.Add($"{what} the interlock {name}, which the rig does not have; it has {(ids.Count == 0 ? "none" : string.Join(", ", ids))}");
         }
 
         return mask;

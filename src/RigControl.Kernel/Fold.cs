@@ -14,7 +14,8 @@ public static class Fold
     {
         ref FoldSlot slot = ref state[sample.Channel];
         BadCause cause = Judge(channels[sample.Channel].Declaration, sample);
-        bool first = slot.Count++ == 0;
+        if (slot.Count++ == 0)
+            slot.StartInterval();
         CountIdentical(ref slot, sample.Value);
         if (sample.At >= slot.LastAt || slot.Total == 0)
         {
@@ -25,11 +26,11 @@ public static class Fold
         }
 
         slot.Total++;
-        if (cause != BadCause.None)
-            slot.IntervalCause = first || slot.IntervalCause == BadCause.None ? cause : slot.IntervalCause;
-        else
-            Widen(ref slot, sample, first);
-        slot.IntervalQuality = Worst(first ? Quality.Good : slot.IntervalQuality, cause == BadCause.None ? sample.Quality : Quality.Bad);
+        if (cause == BadCause.None)
+            Widen(ref slot, sample);
+        else if (slot.IntervalCause == BadCause.None)
+            slot.IntervalCause = cause;
+        slot.IntervalQuality = Worst(slot.IntervalQuality, cause == BadCause.None ? sample.Quality : Quality.Bad);
     }
 
     /// <summary>Closes the interval at the time of the scan and writes the image.</summary>
@@ -50,7 +51,7 @@ public static class Fold
             entry.Quality = entry.Cause != BadCause.None ? Quality.Bad : slot.Count > 0 ? slot.IntervalQuality : slot.LastQuality;
             if (entry.Cause == BadCause.FromTheFuture)
                 slot.Forget(now);
-            slot.StartInterval();
+            (slot.Count, slot.HasRange) = (0, false);
         }
     }
 
@@ -81,9 +82,9 @@ public static class Fold
         slot.Identical = slot.Total > 0 && value.Equals(slot.Last) ? slot.Identical + 1 : 1;
     }
 
-    private static void Widen(ref FoldSlot slot, in Sample sample, bool first)
+    private static void Widen(ref FoldSlot slot, in Sample sample)
     {
-        if (first || !slot.HasRange)
+        if (!slot.HasRange)
         {
             (slot.Minimum, slot.Maximum) = (sample.Value, sample.Value);
             (slot.MinimumAt, slot.MaximumAt) = (sample.At, sample.At);
@@ -135,8 +136,7 @@ public struct FoldSlot
 
     internal void StartInterval()
     {
-        Count = 0;
-        HasRange = false;
         IntervalCause = BadCause.None;
+        IntervalQuality = Quality.Good;
     }
 }
