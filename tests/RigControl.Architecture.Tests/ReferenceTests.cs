@@ -72,13 +72,13 @@ public class ReferenceTests
     {
         string text = File.ReadAllText(Repository.At(project));
         Assert.Contains("Microsoft.CodeAnalysis.BannedApiAnalyzers", text, StringComparison.Ordinal);
-        Assert.Contains("pure-room.BannedSymbols.txt", text, StringComparison.Ordinal);
+        Assert.Contains("BannedSymbols.pure-room.txt", text, StringComparison.Ordinal);
     }
 
     [Fact]
     public void The_list_of_banned_symbols_names_clocks_chance_files_and_waiting()
     {
-        string list = File.ReadAllText(Repository.At("pure-room.BannedSymbols.txt"));
+        string list = File.ReadAllText(Repository.At("BannedSymbols.pure-room.txt"));
         foreach (string banned in new[] { "System.DateTime", "System.Random", "System.IO.File", "System.Threading.Thread", "System.Diagnostics.Stopwatch", "System.Math.Sin" })
             Assert.Contains(banned, list, StringComparison.Ordinal);
     }

@@ -12,6 +12,7 @@ public class CampaignTests(ITestOutputHelper output)
     // No fault, an operator who keeps to the order: whatever a checker finds here was planted.
     private static readonly Scenario Quiet = new() { Seed = 1, Faults = [], Restlessness = 0 };
 
+    [Trait("Requirement", "SAF-025")]
     [Fact]
     public void Whatever_goes_wrong_every_promise_holds()
     {

@@ -17,6 +17,7 @@ public class EveryInterlockTests
     [MemberData(nameof(Kinds))]
     public void The_usual_readings_let_it_go_on(string kind) => On(kind).Scan().Proceeds();
 
+    [Trait("Requirement", "SAF-006")]
     [Theory]
     [MemberData(nameof(Kinds))]
     public void An_image_that_nobody_filled_in_trips_it(string kind)
@@ -26,6 +27,7 @@ public class EveryInterlockTests
         bench.Scan().Objects();
     }
 
+    [Trait("Requirement", "SAF-006")]
     [Theory]
     [MemberData(nameof(Kinds))]
     public void Every_cause_of_a_bad_reading_trips_it_with_a_sentence_of_its_own(string kind)
@@ -68,6 +70,7 @@ public class EveryInterlockTests
         bench.Scan().Objects();
     }
 
+    [Trait("Requirement", "SAF-006")]
     [Theory]
     [MemberData(nameof(Kinds))]
     public void Whatever_the_image_holds_it_neither_throws_nor_goes_on_with_a_bad_reading(string kind) => AnyBytes.Sample(

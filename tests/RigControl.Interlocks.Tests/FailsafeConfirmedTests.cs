@@ -16,6 +16,7 @@ public class FailsafeConfirmedTests
         Assert.Equal("the failsafe has been confirmed", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-013")]
     [Fact]
     public void A_failsafe_that_nobody_confirmed_objects()
     {
@@ -28,6 +29,7 @@ public class FailsafeConfirmedTests
     public void A_confirmation_withdrawn_for_a_moment_objects() =>
         _bench.Spread(Failsafe, last: 1, minimum: 0, maximum: 1).Scan().Objects();
 
+    [Trait("Requirement", "SAF-013")]
     [Fact]
     public void A_confirmation_that_was_never_written_objects()
     {

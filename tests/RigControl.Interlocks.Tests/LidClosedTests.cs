@@ -18,6 +18,7 @@ public class LidClosedTests
         Assert.Equal("the lid is closed", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-010")]
     [Theory]
     [InlineData(0, 1)]
     [InlineData(1, 1)]
@@ -84,6 +85,7 @@ public class LidClosedTests
         Move(0.01, closes: 1, opens: 0).Proceeds();
     }
 
+    [Trait("Requirement", "SAF-010")]
     [Fact]
     public void A_welded_contact_is_not_believed_again_by_merely_closing_the_lid()
     {

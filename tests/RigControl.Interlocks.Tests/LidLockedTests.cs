@@ -18,6 +18,7 @@ public class LidLockedTests
         Assert.Equal("the lid is locked", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-011")]
     [Theory]
     [InlineData(RigState.Arming)]
     [InlineData(RigState.SpinUp)]
@@ -39,6 +40,7 @@ public class LidLockedTests
         _bench.Set(Lock, 0).Scan().Objects(DemandAction.Refuse);
     }
 
+    [Trait("Requirement", "SAF-011")]
     [Theory]
     [MemberData(nameof(EveryState))]
     public void A_bolt_that_cannot_be_read_objects_in_full_in_every_state(RigState state)

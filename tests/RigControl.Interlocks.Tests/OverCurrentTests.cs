@@ -33,6 +33,7 @@ public class OverCurrentTests
         Assert.True(_bench.ScanAfter(0.005, Current, 50).Proceeds().Margin > 0);
     }
 
+    [Trait("Requirement", "SAF-016")]
     [Fact]
     public void An_overload_that_lasts_stops_at_the_allowed_time_counted_from_its_first_reading()
     {
@@ -61,6 +62,7 @@ public class OverCurrentTests
         _bench.ScanAfter(0.25, Current, 70).Objects();
     }
 
+    [Trait("Requirement", "SAF-016")]
     [Fact]
     public void A_peak_beyond_the_absolute_one_stops_at_once_even_between_two_scans()
     {

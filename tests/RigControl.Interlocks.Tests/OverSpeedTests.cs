@@ -17,6 +17,7 @@ public class OverSpeedTests
         Assert.Equal("rotor 4500 rpm is within the limit of 9000 rpm", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-015")]
     [Fact]
     public void A_rotor_above_its_limit_stops()
     {
@@ -32,6 +33,7 @@ public class OverSpeedTests
         _bench.Set(Speed, Math.BitIncrement(9000.0)).Scan().Objects();
     }
 
+    [Trait("Requirement", "SAF-015")]
     [Fact]
     public void A_peak_between_two_scans_stops_and_says_when()
     {

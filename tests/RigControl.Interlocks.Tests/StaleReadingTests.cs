@@ -25,6 +25,7 @@ public class StaleReadingTests
         Assert.Equal(0, _bench.Scan().Proceeds().Margin);
     }
 
+    [Trait("Requirement", "SAF-018")]
     [Fact]
     public void A_reading_older_than_that_stops_and_says_since_when()
     {

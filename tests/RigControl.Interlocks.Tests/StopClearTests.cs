@@ -16,6 +16,7 @@ public class StopClearTests
         Assert.Equal("the stop circuit is closed", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-012")]
     [Fact]
     public void A_pressed_stop_or_a_broken_wire_cuts_the_power()
     {
@@ -23,6 +24,7 @@ public class StopClearTests
         Assert.Equal("a stop is pressed or its wire is broken: stop.clear reads 0, not 1", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-012")]
     [Fact]
     public void A_stop_tapped_between_two_scans_is_not_missed()
     {

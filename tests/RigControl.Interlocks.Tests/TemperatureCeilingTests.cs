@@ -16,6 +16,7 @@ public class TemperatureCeilingTests
         Assert.Equal("motor 20 °C is within the ceiling of 80 °C", _bench.Sentence());
     }
 
+    [Trait("Requirement", "SAF-014")]
     [Fact]
     public void A_motor_above_the_ceiling_stops_and_says_by_how_much()
     {
@@ -44,6 +45,7 @@ public class TemperatureCeilingTests
     [Fact]
     public void A_motor_below_freezing_has_the_whole_margin() => Assert.Equal(1, _bench.Set(Motor, -20).Scan().Proceeds().Margin);
 
+    [Trait("Requirement", "SAF-014")]
     [Fact]
     public void A_rise_faster_than_allowed_stops_far_below_the_ceiling()
     {

@@ -35,6 +35,7 @@ public class UnderVoltageTests
         _bench.ScanAfter(0.49, Voltage, 11).Proceeds();
     }
 
+    [Trait("Requirement", "SAF-017")]
     [Fact]
     public void A_sag_that_lasts_stops()
     {
@@ -44,6 +45,7 @@ public class UnderVoltageTests
         Assert.Equal("battery 8.2 V has been below the limit of 9 V for 0.5 s", _bench.Interlock.Explain(demand));
     }
 
+    [Trait("Requirement", "SAF-017")]
     [Fact]
     public void A_sag_between_two_scans_is_not_missed()
     {

@@ -50,9 +50,11 @@ public class ArmTests
         Assert.Equal(RefusalReason.NotAtStandstill, bench.Give(CommandKind.Arm));
     }
 
+    [Trait("Requirement", "SAF-003")]
     [Fact]
     public void An_arm_before_a_reset_is_refused() => Assert.Equal(RefusalReason.WrongState, Rig().ToStandstill().Give(CommandKind.Arm));
 
+    [Trait("Requirement", "SAF-003")]
     [Fact]
     public void An_arm_in_the_scan_of_the_reset_is_refused()
     {

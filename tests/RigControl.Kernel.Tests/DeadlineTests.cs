@@ -13,6 +13,7 @@ public class DeadlineTests
         Assert.Equal(seconds + 0.005, (bench.Record.Now - since).TotalSeconds, 9);
     }
 
+    [Trait("Requirement", "SAF-009")]
     [Fact]
     public void Preparing_trips_when_the_arm_step_s_time_is_over()
     {
@@ -21,9 +22,11 @@ public class DeadlineTests
         TripsAfter(bench, 10);
     }
 
+    [Trait("Requirement", "SAF-009")]
     [Fact]
     public void A_start_that_never_comes_trips_after_a_minute() => TripsAfter(new KernelBench().ToAwaitingStart(), 60);
 
+    [Trait("Requirement", "SAF-009")]
     [Fact]
     public void A_spin_up_that_never_meets_its_condition_trips()
     {
@@ -31,6 +34,7 @@ public class DeadlineTests
         TripsAfter(new KernelBench(rig).ToWarning().ScanUntil(RigState.SpinUp), 4);
     }
 
+    [Trait("Requirement", "SAF-009")]
     [Fact]
     public void A_hold_that_never_meets_its_condition_trips()
     {
@@ -38,6 +42,7 @@ public class DeadlineTests
         TripsAfter(new KernelBench(new RigBuilder().Does(Steps.Arm(), Steps.SpinUp(), hold, Steps.CoastDown())).ToHold(), 2);
     }
 
+    [Trait("Requirement", "SAF-009")]
     [Fact]
     public void A_rotor_that_never_runs_down_trips() => TripsAfter(new KernelBench().ToCoastDown(), 5);
 

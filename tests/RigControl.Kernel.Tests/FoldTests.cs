@@ -3,6 +3,7 @@ namespace RigControl.Kernel.Tests;
 /// <summary>What a decision sees of the samples since the last scan: the worst, never only the latest.</summary>
 public class FoldTests
 {
+    [Trait("Requirement", "SAF-024")]
     [Fact]
     public void A_spike_between_two_scans_is_seen()
     {
@@ -107,6 +108,7 @@ public class FoldTests
         Assert.Equal(Quality.Good, fold.Close(10).Quality);
     }
 
+    [Trait("Requirement", "SAF-018")]
     [Theory]
     [InlineData(51, Quality.Good)]
     [InlineData(51.1, Quality.Bad)]

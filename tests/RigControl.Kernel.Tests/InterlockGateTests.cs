@@ -9,6 +9,7 @@ public class InterlockGateTests
 
     private KernelBench Rig() => new(new RigBuilder().With("lid", _lid).With("heat", _heat).With("speed", _speed, InterlockScope.NamedSteps));
 
+    [Trait("Requirement", "SAF-019")]
     [Theory]
     [InlineData(RigState.SafeStop)]
     [InlineData(RigState.Idle)]
@@ -103,6 +104,7 @@ public class InterlockGateTests
         Assert.Equal(RigState.Idle, bench.Rig);
     }
 
+    [Trait("Requirement", "SAF-019")]
     [Fact]
     public void An_interlock_that_throws_cuts_the_power_and_says_that_it_threw()
     {

@@ -52,6 +52,7 @@ public class KernelStateTests
             Assert.Equal(whole, Hashes(copied));
     }
 
+    [Trait("Requirement", "SAF-027")]
     [Fact]
     public void Two_runs_of_the_same_inputs_are_the_same_to_the_bit() => Assert.Equal(Hashes(0), Hashes(0));
 

@@ -85,6 +85,7 @@ public class OutputGuardTests
         Assert.False(Permits(bench, state, new OutputImage { Pulse = 1000, Switches = OutputSwitches.Power }));
     }
 
+    [Trait("Requirement", "SAF-020")]
     [Fact]
     public void Nothing_drives_while_a_latch_is_set()
     {
@@ -176,6 +177,7 @@ public class OutputGuardTests
         Assert.False(Permits(bench, current, bench.Outputs));
     }
 
+    [Trait("Requirement", "SAF-021")]
     [Fact]
     public void A_lid_is_released_only_in_idle_at_standstill_without_power()
     {
@@ -190,6 +192,7 @@ public class OutputGuardTests
         Assert.False(Permits(Rig().ToArming(), bench.State, released with { Switches = OutputSwitches.Unlocked | OutputSwitches.Power }));
     }
 
+    [Trait("Requirement", "SAF-020")]
     [Fact]
     public void A_mistake_that_the_guard_catches_ends_in_safe_stop_with_stop_output_in_the_same_scan()
     {

@@ -7,6 +7,7 @@ public class PowerTests
 
     private KernelBench Rig() => new(new RigBuilder().With("heat", _heat));
 
+    [Trait("Requirement", "SAF-022")]
     [Theory]
     [InlineData(RigState.Arming)]
     [InlineData(RigState.SpinUp)]
@@ -42,6 +43,7 @@ public class PowerTests
         Assert.Equal((TripCause.Deadline, true), (bench.Record.NewCauses, bench.Outputs.Power));
     }
 
+    [Trait("Requirement", "SAF-022")]
     [Fact]
     public void A_power_cut_that_comes_with_a_category_1_stop_wins()
     {
@@ -83,6 +85,7 @@ public class PowerTests
         Assert.False(bench.Outputs.Unlocked);
     }
 
+    [Trait("Requirement", "SAF-021")]
     [Fact]
     public void A_released_lid_locks_when_the_rotor_moves_or_cannot_be_seen()
     {

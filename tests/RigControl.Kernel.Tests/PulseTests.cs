@@ -40,6 +40,7 @@ public class PulseTests
         Assert.Equal((0, -0.02), (levels[^2], levels[^1]));
     }
 
+    [Trait("Requirement", "SAF-026")]
     [Theory]
     [InlineData(PulseDirection.Longer, 1000)]
     [InlineData(PulseDirection.Shorter, 2000)]
@@ -49,6 +50,7 @@ public class PulseTests
         Assert.Equal(stop, bench.Do(CommandKind.Stop).Outputs.Pulse);
     }
 
+    [Trait("Requirement", "SAF-026")]
     [Fact]
     public void A_two_way_controller_is_never_stopped_with_its_shortest_pulse()
     {

@@ -31,6 +31,7 @@ public class RepeatTests
         Assert.Equal((3, 3, RigState.Idle), (rises, bench.Record.Repeat, bench.Rig));
     }
 
+    [Trait("Requirement", "SAF-004")]
     [Fact]
     public void Every_repeat_has_its_own_three_seconds_of_warning()
     {
@@ -77,6 +78,7 @@ public class RepeatTests
         Assert.Equal(TripCause.Deadline, bench.Record.NewCauses);
     }
 
+    [Trait("Requirement", "SAF-005")]
     [Theory]
     [InlineData(ChannelNames.EnclosureLock)]
     [InlineData(ChannelNames.EnclosureLid)]
@@ -86,6 +88,7 @@ public class RepeatTests
         EndsHere(bench);
     }
 
+    [Trait("Requirement", "SAF-005")]
     [Theory]
     [InlineData(ChannelNames.EnclosureLock)]
     [InlineData(ChannelNames.EnclosureLid)]
@@ -95,6 +98,7 @@ public class RepeatTests
         EndsHere(bench);
     }
 
+    [Trait("Requirement", "SAF-005")]
     [Fact]
     public void An_unlock_between_repeats_ends_them()
     {

@@ -17,6 +17,7 @@ public class ResetTests
     [Fact]
     public void A_reset_at_standstill_leads_to_idle() => Assert.Equal(RigState.Idle, Rig().ToIdle().Rig);
 
+    [Trait("Requirement", "SAF-002")]
     [Fact]
     public void A_reset_while_the_rotor_turns_is_refused()
     {
@@ -26,6 +27,7 @@ public class ResetTests
         Assert.Equal(RigState.SafeStop, bench.Rig);
     }
 
+    [Trait("Requirement", "SAF-002")]
     [Fact]
     public void A_reset_while_the_cause_stands_is_refused_and_keeps_the_latch()
     {

@@ -9,6 +9,7 @@ public class ScheduleTests
         return bench.Scan();
     }
 
+    [Trait("Requirement", "SAF-023")]
     [Theory]
     [InlineData(RigState.Arming)]
     [InlineData(RigState.SpinUp)]
@@ -59,6 +60,7 @@ public class ScheduleTests
         Assert.Equal((state, TripCause.None), (Late(bench, 1000).Rig, bench.Record.Causes));
     }
 
+    [Trait("Requirement", "SAF-023")]
     [Theory]
     [InlineData(RigState.SafeStop, 5.0)]
     [InlineData(RigState.Idle, 5.0)]

@@ -36,6 +36,7 @@ public class StartTests
         Assert.Equal(Configuration.WarningTime, bench.Record.Now - started);
     }
 
+    [Trait("Requirement", "SAF-003")]
     [Fact]
     public void Arm_and_start_in_one_scan_do_not_start()
     {
@@ -55,6 +56,7 @@ public class StartTests
         Assert.Equal(ArmingPhase.AwaitingStart, bench.Record.Phase);
     }
 
+    [Trait("Requirement", "SAF-004")]
     [Fact]
     public void The_output_rises_after_three_seconds_of_warning_and_not_before()
     {

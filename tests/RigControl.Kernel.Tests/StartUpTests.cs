@@ -3,6 +3,7 @@ namespace RigControl.Kernel.Tests;
 /// <summary>What the rig is before anybody has done anything.</summary>
 public class StartUpTests
 {
+    [Trait("Requirement", "SAF-001")]
     [Fact]
     public void A_rig_starts_in_safe_stop_with_everything_off()
     {

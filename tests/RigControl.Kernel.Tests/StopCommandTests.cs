@@ -15,6 +15,7 @@ public class StopCommandTests
         return data;
     }
 
+    [Trait("Requirement", "SAF-007")]
     [Theory]
     [MemberData(nameof(Everywhere))]
     public void A_stop_is_accepted_in_every_state_from_everyone(RigState state, CommandSource source)
@@ -26,6 +27,7 @@ public class StopCommandTests
         Assert.Equal((0, 1000, OutputSwitches.None), (bench.Outputs.Throttle, bench.Outputs.Pulse, bench.Outputs.Switches));
     }
 
+    [Trait("Requirement", "SAF-007")]
     [Theory]
     [InlineData(RigState.SafeStop, CommandKind.Reset)]
     [InlineData(RigState.Idle, CommandKind.Arm)]
@@ -62,6 +64,7 @@ public class StopCommandTests
         Assert.False(bench.Outputs.Power);
     }
 
+    [Trait("Requirement", "SAF-008")]
     [Theory]
     [InlineData(CommandSource.Network)]
     [InlineData(CommandSource.Host)]

@@ -44,6 +44,7 @@ public class TransitionTests
         Assert.Equal(next, machine.State);
     }
 
+    [Trait("Requirement", "SAF-002")]
     [Fact]
     public void Safe_stop_is_left_only_by_a_reset_and_only_to_idle()
     {

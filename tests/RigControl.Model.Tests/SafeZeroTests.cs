@@ -17,6 +17,7 @@ public class SafeZeroTests
     [Fact]
     public void A_rig_whose_state_nobody_set_is_in_safe_stop() => Assert.Equal(RigState.SafeStop, default);
 
+    [Trait("Requirement", "SAF-001")]
     [Fact]
     public void Outputs_that_nobody_set_are_stopped_unpowered_and_locked()
     {

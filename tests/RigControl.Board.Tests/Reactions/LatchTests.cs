@@ -13,6 +13,7 @@ public sealed class LatchTests
         { "over-current", "Current" }, { "tachometer lost", "Tacho" }, { "contactor opens by itself", "Contactor" },
     };
 
+    [Trait("Requirement", "SAF-035")]
     [Theory]
     [MemberData(nameof(Causes_by_name))]
     public void A_cause_that_has_gone_stays_latched_and_named_until_it_is_reset(string provocation, string cause)
@@ -44,6 +45,7 @@ public sealed class LatchTests
         AssertRefused(trial, "standing");
     }
 
+    [Trait("Requirement", "SAF-035")]
     [Fact]
     public void A_reset_is_refused_while_the_host_still_demands_drive()
     {
@@ -53,6 +55,7 @@ public sealed class LatchTests
         AssertRefused(trial, "demand", "standing");
     }
 
+    [Trait("Requirement", "SAF-032")]
     [Fact]
     public void A_host_that_talks_but_does_not_listen_counts_as_silent()
     {
@@ -93,6 +96,7 @@ public sealed class LatchTests
         Assert.All(trial.Stand.Pins.Pulses, pulse => Assert.Equal(Trial.SpinPulse, pulse.Microseconds));
     }
 
+    [Trait("Requirement", "SAF-035")]
     [Fact]
     public void The_limits_cannot_be_changed_while_spinning()
     {

@@ -10,6 +10,7 @@ public sealed class PulseTruthTests(ITestOutputHelper output)
 {
     private const int Steps = 150;
 
+    [Trait("Requirement", "SAF-036")]
     [Theory]
     [InlineData(50, 1ul)]
     [InlineData(217, 2ul)]

@@ -7,6 +7,7 @@ namespace RigControl.Board.Tests.Reactions;
 /// <summary>What a board puts out before it has been told everything, and after a reset.</summary>
 public sealed class StartTests
 {
+    [Trait("Requirement", "SAF-030")]
     [Fact]
     public void A_board_that_is_powered_up_puts_out_nothing_at_all()
     {
@@ -29,6 +30,7 @@ public sealed class StartTests
         AssertNothingCameOut(stand);
     }
 
+    [Trait("Requirement", "SAF-030")]
     [Fact]
     public void No_pulse_comes_out_between_the_load_and_the_first_drive_that_confirms_it()
     {
@@ -60,6 +62,7 @@ public sealed class StartTests
         AssertNothingCameOut(stand);
     }
 
+    [Trait("Requirement", "SAF-030")]
     [Theory]
     [InlineData(ResetCause.ResetPin)]
     [InlineData(ResetCause.BrownOut)]

@@ -25,34 +25,43 @@ public abstract class SweepTests(int rate, ITestOutputHelper output)
 /// <summary>At 400 pulses a second.</summary>
 public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, output)
 {
+    [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_lid_that_opens_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
 
+    [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_pressed_stop_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
 
+    [Trait("Requirement", "SAF-032")]
     [Fact]
     public void A_silent_host_stops_the_output_within_105_ms() => Sweep(Provocation.HostSilent, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_lost_tachometer_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.TachometerLost, 6);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
 
+    [Trait("Requirement", "SAF-034")]
     [Fact]
     public void A_hanging_main_loop_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.Hang, 6);
 
+    [Trait("Requirement", "SAF-034")]
     [Fact]
     public void A_program_dead_with_interrupts_off_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.DeadHang, 6);
 }
@@ -60,34 +69,43 @@ public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, o
 /// <summary>At 50 pulses a second.</summary>
 public sealed class SlowPulseTests(ITestOutputHelper output) : SweepTests(50, output)
 {
+    [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_lid_that_opens_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
 
+    [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
     public void A_pressed_stop_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
 
+    [Trait("Requirement", "SAF-032")]
     [Fact]
     public void A_silent_host_stops_the_output_within_122_ms() => Sweep(Provocation.HostSilent, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_lost_tachometer_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.TachometerLost, 6);
 
+    [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
 
+    [Trait("Requirement", "SAF-034")]
     [Fact]
     public void A_hanging_main_loop_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.Hang, 6);
 
+    [Trait("Requirement", "SAF-034")]
     [Fact]
     public void A_program_dead_with_interrupts_off_lets_go_of_pulses_and_power_within_80_ms() => Sweep(Provocation.DeadHang, 6);
 }
