@@ -1,0 +1,101 @@
+using System.Diagnostics;
+using System.Text.Json;
+
+namespace RigControl.EndToEnd.Tests;
+
+/// <summary>What a finished program said.</summary>
+public sealed record Said(int ExitCode, string Output, string Errors)
+{
+    public JsonElement Json => JsonDocument.Parse(Output).RootElement;
+}
+
+/// <summary>The program as a user runs it: a process of its own, with a logbook of its own in a folder of its own.</summary>
+public sealed class Tool : IDisposable
+{
+    public static string Root { get; } = FindRoot();
+
+    public string Folder { get; } = Directory.CreateTempSubdirectory("rigcontrol-test-").FullName;
+
+    public string Logbook => Path.Combine(Folder, "logbook.sqlite");
+
+    /// <summary>The built program of the same configuration as this test.</summary>
+    public static string Program { get; } = Path.Combine(Root, "src", "RigControl.Cli", "bin", Configuration, "net10.0", "rigcontrol.dll");
+
+    public static string Configuration => AppContext.BaseDirectory.Contains($"{Path.DirectorySeparatorChar}Release{Path.DirectorySeparatorChar}", StringComparison.Ordinal) ? "Release" : "Debug";
+
+    /// <summary>Writes a file into the test's folder and returns its path.</summary>
+    public string Write(string name, string text)
+    {
+        string path = Path.Combine(Folder, name);
+        File.WriteAllText(path, text);
+        return path;
+    }
+
+    /// <summary>The rig file that comes with the program, with one line changed.</summary>
+    public string SimulatedRig(string find, string replace)
+    {
+        string text = File.ReadAllText(Path.Combine(Root, "procedures", "simulated.rig.yaml"));
+        Assert.Contains(find, text, StringComparison.Ordinal);
+        return Write("changed.rig.yaml", text.Replace(find, replace, StringComparison.Ordinal));
+    }
+
+    /// <summary>Runs to the end.</summary>
+    public Said Run(params string[] arguments)
+    {
+        using Process process = Begin(arguments);
+        return End(process);
+    }
+
+    /// <summary>Starts and returns; for programs that are to be killed, stopped or typed at.</summary>
+    public Process Begin(params string[] arguments)
+    {
+        ProcessStartInfo start = new("dotnet", [Program, .. arguments])
+        {
+            RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Root,
+        };
+        start.Environment["RIGCONTROL_LOGBOOK"] = Logbook;
+        start.Environment["NO_COLOR"] = "1";
+        Process process = Process.Start(start)!;
+        return process;
+    }
+
+    public static Said End(Process process)
+    {
+        process.StandardInput.Close();
+        Task<string> errors = process.StandardError.ReadToEndAsync();
+        string output = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return new Said(process.ExitCode, output, errors.Result);
+    }
+
+    /// <summary>Reads standard error until a line holds the words; the lines before are returned too.</summary>
+    public static string WaitFor(StreamReader reader, string words)
+    {
+        List<string> lines = [];
+        while (reader.ReadLine() is { } line)
+        {
+            lines.Add(line);
+            if (line.Contains(words, StringComparison.Ordinal))
+                return string.Join('\n', lines);
+        }
+
+        throw new InvalidOperationException($"the program ended without saying '{words}'; it said:\n{string.Join('\n', lines)}");
+    }
+
+    /// <summary>Sends a signal by its name, such as INT.</summary>
+    public static void Signal(Process process, string name)
+    {
+        using Process kill = Process.Start("kill", ["-" + name, process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]);
+        kill.WaitForExit();
+    }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+
+    private static string FindRoot()
+    {
+        DirectoryInfo? folder = new(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "RigControl.sln")))
+            folder = folder.Parent;
+        return folder?.FullName ?? throw new InvalidOperationException("the tests run outside the repository");
+    }
+}
