@@ -73,6 +73,14 @@ public class BenchTests
     }
 
     [Fact]
+    public void A_half_empty_pack_starts_with_the_voltage_of_its_charge()
+    {
+        BenchTruth truth = new Bench(Default with { StateOfCharge = 0.5 }, 1).Truth;
+        Near.Relative(Default.Pack.OpenCircuitVoltage(0.5), truth.PackVoltage, 1e-12);
+        Assert.Equal(0.5, truth.StateOfCharge);
+    }
+
+    [Fact]
     public void The_current_limit_is_kept_while_spinning_up()
     {
         double highest = 0;
