@@ -147,6 +147,16 @@ public class BenchTests
     }
 
     [Fact]
+    public void A_supply_too_low_for_the_controller_feeds_nothing_at_all()
+    {
+        BenchParameters weak = Default with { Controller = Default.Controller with { MinimumSupply = 20 } };
+        Session session = new Session(weak).Pulse(1000, 2);
+        Assert.True(session.Truth.ContactorClosed);
+        Assert.False(session.Truth.ControllerArmed);
+        Assert.Equal(0, session.Truth.PackCurrent);
+    }
+
+    [Fact]
     public void Peaks_between_two_steps_are_kept()
     {
         var coarse = new Session(Default, dt: 0.05).Arm();
