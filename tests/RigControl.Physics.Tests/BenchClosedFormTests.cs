@@ -75,6 +75,19 @@ public class BenchClosedFormTests
         Near.Relative(40 * 90 / 1e6, session.Truth.WindingTemperature - 20, 1e-3);
     }
 
+    /// <summary>Parts that lose no heat warm by their losses over their capacity.</summary>
+    [Fact]
+    public void Winding_controller_and_pack_each_keep_the_heat_of_their_own_losses()
+    {
+        var sealedOff = new Heat(500, 1, 0, 0);
+        var data = new BenchParameters { MotorHeat = sealedOff, ControllerHeat = sealedOff, PackHeat = sealedOff };
+        BenchTruth truth = new Session(data).Arm().Pulse(1700, 20).Truth;
+        Near.Relative(truth.Energy.WindingHeat / 500, truth.WindingTemperature - 20, 1e-6);
+        Near.Relative(truth.Energy.ControllerHeat / 500, truth.ControllerTemperature - 20, 1e-6);
+        Near.Relative(truth.Energy.PackHeat / 500, truth.PackTemperature - 20, 1e-6);
+        Near.Relative(truth.Energy.IronHeat / 1, truth.CaseTemperature - 20, 1e-6);
+    }
+
     /// <summary>Source: closed form, 20 A for 90 s is 0.5 Ah; motor/charge_energy.json. Here 20 A at full duty into a held rotor.</summary>
     [Fact]
     public void Twenty_amperes_for_ninety_seconds_use_half_an_ampere_hour()

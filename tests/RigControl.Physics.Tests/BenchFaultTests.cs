@@ -110,6 +110,19 @@ public class BenchFaultTests
     }
 
     [Fact]
+    public void A_hot_winding_takes_more_power_for_the_same_current()
+    {
+        var session = new Session(Default).Arm();
+        session.Bench.Faults.RotorJammed = true;
+        session.Pulse(1600, 20);
+        double before = session.Truth.Energy.WindingHeat;
+        double power = (session.Pulse(1600, 1).Truth.Energy.WindingHeat - before) / 1;
+        double current = session.Truth.MotorCurrent;
+        Near.Relative(current * current * Default.Motor.ResistanceAt(session.Truth.WindingTemperature), power, 5e-3);
+        Assert.True(power > 1.1 * current * current * Default.Motor.Resistance);
+    }
+
+    [Fact]
     public void A_failing_bearing_shortens_the_coast_down()
     {
         Session healthy = Spinning(), rough = Spinning();

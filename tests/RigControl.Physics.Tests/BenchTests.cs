@@ -73,6 +73,14 @@ public class BenchTests
     }
 
     [Fact]
+    public void A_half_empty_pack_starts_with_the_voltage_of_its_charge()
+    {
+        BenchTruth truth = new Bench(Default with { StateOfCharge = 0.5 }, 1).Truth;
+        Near.Relative(Default.Pack.OpenCircuitVoltage(0.5), truth.PackVoltage, 1e-12);
+        Assert.Equal(0.5, truth.StateOfCharge);
+    }
+
+    [Fact]
     public void The_current_limit_is_kept_while_spinning_up()
     {
         double highest = 0;
@@ -136,6 +144,16 @@ public class BenchTests
         Assert.True(session.Truth.StateOfCharge < 0);
         Assert.False(session.Truth.ControllerArmed);
         Assert.Equal(0, session.Truth.Speed);
+    }
+
+    [Fact]
+    public void A_supply_too_low_for_the_controller_feeds_nothing_at_all()
+    {
+        BenchParameters weak = Default with { Controller = Default.Controller with { MinimumSupply = 20 } };
+        Session session = new Session(weak).Pulse(1000, 2);
+        Assert.True(session.Truth.ContactorClosed);
+        Assert.False(session.Truth.ControllerArmed);
+        Assert.Equal(0, session.Truth.PackCurrent);
     }
 
     [Fact]

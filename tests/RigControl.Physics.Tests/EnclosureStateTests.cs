@@ -124,6 +124,9 @@ public class EnclosureStateTests
         Assert.False(_state.LidClosed);
         Assert.False(_state.BoltHome);
         _faults.LidPulled = false;
+        After(0.01, default);
+        Assert.True(_state.LidClosed);
+        Assert.False(_state.BoltHome);
         After(0.1, default);
         Assert.True(_state.LidClosed);
         Assert.True(_state.BoltHome);
@@ -172,6 +175,16 @@ public class EnclosureStateTests
         Assert.True(_state.ContactorClosed);
         After(0.001, default);
         Assert.False(_state.ContactorClosed);
+    }
+
+    [Fact]
+    public void A_slow_bolt_is_drawn_later_by_what_was_added()
+    {
+        _faults.ActuatorDelay = 0.5;
+        After(0.579, Unlock);
+        Assert.True(_state.BoltHome);
+        After(0.001, Unlock);
+        Assert.False(_state.BoltHome);
     }
 
     [Fact]
