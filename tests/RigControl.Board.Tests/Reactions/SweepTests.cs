@@ -29,25 +29,25 @@ public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, o
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public void A_lid_that_opens_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
+    public void A_lid_that_opens_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 16, hostAlive);
 
     [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public void A_pressed_stop_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
+    public void A_pressed_stop_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 16, hostAlive);
 
     [Trait("Requirement", "SAF-032")]
     [Fact]
-    public void A_silent_host_stops_the_output_within_105_ms() => Sweep(Provocation.HostSilent, 10);
+    public void A_silent_host_stops_the_output_within_105_ms() => Sweep(Provocation.HostSilent, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]
-    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
+    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]
-    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
+    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]
@@ -73,25 +73,25 @@ public sealed class SlowPulseTests(ITestOutputHelper output) : SweepTests(50, ou
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public void A_lid_that_opens_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 20, hostAlive);
+    public void A_lid_that_opens_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.LidOpens, 16, hostAlive);
 
     [Trait("Requirement", "SAF-031")]
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
-    public void A_pressed_stop_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 20, hostAlive);
+    public void A_pressed_stop_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 16, hostAlive);
 
     [Trait("Requirement", "SAF-032")]
     [Fact]
-    public void A_silent_host_stops_the_output_within_122_ms() => Sweep(Provocation.HostSilent, 10);
+    public void A_silent_host_stops_the_output_within_122_ms() => Sweep(Provocation.HostSilent, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]
-    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 10);
+    public void Over_speed_stops_the_output_a_frame_after_the_revolution_that_showed_it() => Sweep(Provocation.OverSpeed, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]
-    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 10);
+    public void Over_current_stops_the_output_a_frame_after_the_readings_that_show_it() => Sweep(Provocation.OverCurrent, 8);
 
     [Trait("Requirement", "SAF-033")]
     [Fact]

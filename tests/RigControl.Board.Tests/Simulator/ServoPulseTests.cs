@@ -52,12 +52,24 @@ public sealed class ServoPulseTests
         using SimulatedBoard board = Programs.Toy();
         PinLog log = Logged(board, 45);
         Assert.True(log.PowerRises.Count > 100);
-        bool marker = board.Output(BoardPin.Marker);
+        Assert.True(board.Output(BoardPin.Marker));
         board.Ask('t');
         Assert.True(board.Output(BoardPin.LockRelease));
-        Assert.Equal(marker, board.Output(BoardPin.Marker));
+        Assert.True(board.Output(BoardPin.Marker));
         board.Ask('t');
         Assert.False(board.Output(BoardPin.LockRelease));
+    }
+
+    [Fact]
+    public void A_program_that_watches_its_pulse_pin_sees_it_fall_when_it_falls()
+    {
+        using SimulatedBoard board = Programs.Toy();
+        board.Run(30);
+        for (int n = 0; n < 20; n++)
+        {
+            board.Run(17.3);
+            Assert.InRange(BitConverter.ToUInt16(board.Ask('f')), 2000, 2060);
+        }
     }
 
     private static PinLog Logged(SimulatedBoard board, double milliseconds)

@@ -8,6 +8,7 @@
 static volatile uint8_t command, argument[2], have;
 static volatile uint16_t reading[4], captured, last;
 static volatile uint8_t overflows, captures;
+static volatile uint16_t fell; /* count at which the pulse pin was last seen to change, away from its rise */
 static volatile uint32_t period;
 
 ISR(USART_RX_vect)
@@ -32,6 +33,14 @@ ISR(ADC_vect)
 	next = (next + 1) & 3;
 	ADMUX = 0x40 | next;
 	reading[measured] = result;
+}
+
+ISR(PCINT0_vect)
+{
+	uint16_t count = TCNT1;
+
+	if (count > 200)
+		fell = count;
 }
 
 ISR(TIMER1_OVF_vect) { overflows++; }
@@ -78,8 +87,17 @@ static void obey(void)
 		break;
 	case 'i': send(PIND); send(PINC); break;
 	case 't': PINB |= _BV(4); break;
-	case 'x': TIFR1 = _BV(OCF1A); break;
+	case 'x': /* a mark waits for its interrupt; is it still there when another flag is cleared? */
+		cli();
+		TIFR1 = _BV(ICF1);
+		while (!(TIFR1 & _BV(ICF1)))
+			;
+		TIFR1 = _BV(OCF1A);
+		send((TIFR1 & _BV(ICF1)) != 0);
+		sei();
+		break;
 	case 'm': send(GPIOR0); break;
+	case 'f': send_word(fell); break;
 	}
 	have = 0;
 }
@@ -90,11 +108,14 @@ int main(void)
 	MCUSR = 0;
 	wdt_enable(WDTO_60MS);
 	DDRB = _BV(2) | _BV(3) | _BV(4) | _BV(5);
+	PORTB = _BV(5);
 	PORTD = 0xfc;
 	UBRR0 = 1;
 	UCSR0B = _BV(RXEN0) | _BV(TXEN0) | _BV(RXCIE0);
 	OCR1A = F_TOP - 1;
 	OCR1B = 1999;
+	PCMSK0 = _BV(PCINT2);
+	PCICR = _BV(PCIE0);
 	TIMSK1 = _BV(TOIE1) | _BV(ICIE1);
 	TCCR1A = _BV(COM1B1) | _BV(WGM11) | _BV(WGM10);
 	TCCR1B = _BV(WGM13) | _BV(WGM12) | _BV(CS11);
