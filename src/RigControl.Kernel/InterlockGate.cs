@@ -15,7 +15,7 @@ internal static class InterlockGate
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             ref InterlockSlot slot = ref state.Interlocks[i];
-            slot.Current = Ask(configuration.Interlocks[i].Interlock, question, ref slot.Memory);
+            Ask(configuration.Interlocks[i].Interlock, question, ref slot);
             record.Demands[i] = slot.Current;
         }
 
@@ -73,19 +73,21 @@ internal static class InterlockGate
         return true;
     }
 
-    private static Demand Ask(IInterlock interlock, in InterlockInput question, ref InterlockMemory memory)
+    private static void Ask(IInterlock interlock, in InterlockInput question, ref InterlockSlot slot)
     {
         try
         {
-            Demand demand = interlock.Evaluate(question, ref memory);
-            return demand.Action <= DemandAction.Proceed ? demand : Failed(question);
+            slot.Current = interlock.Evaluate(question, ref slot.Memory);
         }
 #pragma warning disable CA1031 // An interlock that fails in any way must trip, never end the scan.
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return Failed(question);
+            slot.Current = Failed(question);
         }
+
+        if (slot.Current.Action > DemandAction.Proceed)
+            slot.Current = Failed(question);
     }
 
     private static Demand Failed(in InterlockInput question) =>

@@ -1,0 +1,100 @@
+namespace RigControl.Kernel.Tests.RandomRuns;
+
+/// <summary>
+/// What must hold in every run, checked on what went in and what came out. Shares no code with the kernel. Each check
+/// returns the number of the first moment that breaks it, or null.
+/// </summary>
+internal static class Invariants
+{
+    /// <summary>All of them, by the name that a failure prints.</summary>
+    public static IReadOnlyDictionary<string, Func<RandomRig, IReadOnlyList<Moment>, int?>> All { get; } =
+        new Dictionary<string, Func<RandomRig, IReadOnlyList<Moment>, int?>>
+        {
+            ["never driven with a counting interlock that stops"] = (rig, run) => First(run, i => Drives(rig, run[i]) && Stops(rig, run[i], DemandAction.StopOutput)),
+            ["never powered with a counting interlock that cuts"] = (rig, run) => First(run, i => run[i].Outputs.Power && Stops(rig, run[i], DemandAction.CutPower)),
+            ["driven only in spin-up and hold"] = (rig, run) => First(run, i => Drives(rig, run[i]) && !Turns(run[i].State)),
+            ["no output without reset, arm and start in this order"] = Acts.InOrder,
+            ["every stretch of output follows three seconds of warning"] = Warned,
+            ["the output rises no faster than the article allows"] = SlewIsKept,
+            ["every output is a number within the controller's range"] = (rig, run) => First(run, i => !WithinRange(rig, run[i].Outputs)),
+            ["safe-stop is left only by a reset at standstill with every cause cleared"] = Acts.LeftByReset,
+            ["unlocked implies idle, power off and standstill"] = (rig, run) => First(run, i => run[i].Outputs.Unlocked
+                && (run[i].State != RigState.Idle || run[i].Outputs.Power || Drives(rig, run[i]) || !Standing.At(rig, run, i))),
+            ["a repeat needs a lid that stayed shut, at standstill"] = Acts.RepeatsStayedShut,
+            ["power in safe-stop lasts no longer than the stopping time"] = PowerEnds,
+            ["power off at rest"] = (_, run) => First(run, i => run[i].State == RigState.Idle && run[i].Outputs.Power),
+            ["a stop ends in safe-stop with everything off"] = (rig, run) => First(run, i => run[i].Commands.Any(c => c.Kind == CommandKind.Stop)
+                && (run[i].State != RigState.SafeStop || run[i].Outputs.Power || Drives(rig, run[i]) || !run[i].Accepted(CommandKind.Stop))),
+            ["exactly one receipt per command, in order"] = (_, run) => First(run, i => run[i].Commands.Length != run[i].Receipts.Length
+                || !run[i].Commands.Select(c => (c.Id, c.Kind, c.Source)).SequenceEqual(run[i].Receipts.Select(r => (r.Command, r.Kind, r.Source)))),
+            ["only the bench raises energy"] = (_, run) => First(run, i =>
+                run[i].Receipts.Any(r => r is { Kind: not CommandKind.Stop, Source: not CommandSource.Bench, Refusal: RefusalReason.None })),
+            ["each scan begins where the last one ended and takes a permitted way"] = (_, run) => First(run, i =>
+                (i > 0 && run[i].Before != run[i - 1].State) || !MayLeadTo(run[i].Before, run[i].State)),
+        };
+
+    public static bool Drives(RandomRig rig, Moment moment) =>
+        moment.Outputs.Throttle is not 0 || moment.Outputs.Pulse != rig.Article.Controller.StopPulse;
+
+    public static bool Turns(RigState state) => state is RigState.SpinUp or RigState.Hold;
+
+    public static int? First(IReadOnlyList<Moment> run, Func<int, bool> breaks)
+    {
+        for (int i = 0; i < run.Count; i++)
+        {
+            if (breaks(i))
+                return i;
+        }
+
+        return null;
+    }
+
+    private static bool Stops(RandomRig rig, Moment moment, DemandAction least) =>
+        moment.Asked.Where((action, i) => action <= least && rig.Counts(i, moment.Step)).Any();
+
+    private static bool WithinRange(RandomRig rig, OutputImage outputs) =>
+        outputs.Throttle is >= -1 and <= 1 && outputs.Pulse is >= 1000 and <= 2000
+        && (rig.Article.Controller.Mode == ControllerMode.TwoWay || outputs.Throttle >= 0);
+
+    private static int? SlewIsKept(RandomRig rig, IReadOnlyList<Moment> run)
+    {
+        double most = rig.Article.MaximumRise * rig.Rig.ScanPeriod.TotalSeconds + 1e-9;
+        return First(run, i => i > 0 && Math.Abs(run[i].Outputs.Throttle) - Math.Max(0, Along(run[i - 1], run[i])) > most);
+    }
+
+    // How far the moment before already was in the direction of this one.
+    private static double Along(Moment before, Moment moment) => before.Outputs.Throttle * Math.Sign(moment.Outputs.Throttle);
+
+    private static int? Warned(RandomRig rig, IReadOnlyList<Moment> run) => First(run, i =>
+    {
+        if (!Turns(run[i].State) || (i > 0 && Turns(run[i - 1].State)))
+            return false;
+        int first = i;
+        while (first > 0 && run[first - 1].Outputs.Warning && !Drives(rig, run[first - 1]))
+            first--;
+        return run[i].Seen - run[first].Seen < 3 - 1e-9;
+    });
+
+    private static int? PowerEnds(RandomRig rig, IReadOnlyList<Moment> run)
+    {
+        double since = 0;
+        return First(run, i =>
+        {
+            if (run[i].Before != RigState.SafeStop)
+                since = run[i].Seen;
+            return run[i].State == RigState.SafeStop && run[i].Outputs.Power && run[i].Seen - since > rig.Article.StoppingTime.TotalSeconds;
+        });
+    }
+
+    private static bool MayLeadTo(RigState before, RigState after) => before == after || (before, after) switch
+    {
+        (_, RigState.SafeStop) => true,
+        (RigState.SafeStop, RigState.Idle) => true,
+        (RigState.Idle, RigState.Arming) => true,
+        (RigState.Arming, RigState.SpinUp) => true,
+        (RigState.SpinUp, RigState.Hold or RigState.CoastDown) => true,
+        (RigState.Hold, RigState.SpinUp or RigState.CoastDown) => true,
+        (RigState.CoastDown, RigState.Idle) => true,
+        _ => false,
+    };
+}
