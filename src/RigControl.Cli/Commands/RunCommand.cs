@@ -11,6 +11,11 @@ internal static class RunCommand
     public static Command Build()
     {
         Argument<string?> procedure = new("PROCEDURE") { Description = "Procedure file. Default: the enclosed spin-up, on the simulated rig only.", Arity = ArgumentArity.ZeroOrOne };
+        procedure.Validators.Add(result =>
+        {
+            if (result.Tokens is [{ Value: ['-', '-', ..] } unknown])
+                result.AddError($"there is no option {unknown.Value}; --help lists those there are");
+        });
         Option<string?> rig = CommonOptions.Rig();
         Option<string?> article = CommonOptions.Article();
         Option<string?> logbook = CommonOptions.Logbook();
