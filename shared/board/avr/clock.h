@@ -1,0 +1,18 @@
+/* Board time on timer 2, apart from the servo timer, whose frame changes with the configuration. */
+#ifndef CLOCK_H
+#define CLOCK_H
+
+#include "../core/ticks.h"
+
+#define CLOCK_OVERFLOWS_PER_PASS 4 /* 4 × 128 µs: a pass each 0.512 ms */
+
+void clock_start(void);
+
+/* Now, to 0.5 µs. With interrupts off only. */
+ticks_t clock_now(void);
+
+/* True once a pass is due; asking clears it. With interrupts off only. */
+bool clock_take_pass(void);
+bool clock_pass_due(void);
+
+#endif

@@ -1,0 +1,94 @@
+#include "servo.h"
+#include <avr/interrupt.h>
+#include <avr/io.h>
+#include <util/atomic.h>
+#include "../core/pulse.h"
+#include "pins.h"
+
+#define FRAME_MODE ((1 << WGM11) | (1 << WGM10))
+#define CLEAR_OF_TOP 64u /* counts: do not write so close to a frame's end that the write straddles it */
+#define CLEAR_OF_FALL 8u
+
+static volatile uint16_t wanted_compare; /* 0 = cease */
+static volatile uint16_t wanted_top;
+static volatile uint16_t next_top;      /* written; the timer takes it over when the frame under way ends */
+static volatile uint16_t frame_top;     /* of the frame under way */
+static volatile uint16_t frame_compare; /* of the frame under way */
+static volatile ticks_t unattended;
+
+void servo_start(void)
+{
+    wanted_top = next_top = frame_top = pulse_top(PULSE_RATE_AT_START);
+    frame_compare = pulse_compare(PULSE_LEAST);
+    OCR1A = frame_top;
+    OCR1B = frame_compare;
+    TCCR1A = FRAME_MODE;
+    TCCR1B = (1 << ICNC1) | (1 << WGM13) | (1 << WGM12) | (1 << CS11); /* 2 MHz; capture on the falling edge, noise filter */
+    TIFR1 = (1 << ICF1) | (1 << OCF1B) | (1 << TOV1);
+    TIMSK1 = (1 << ICIE1) | (1 << OCIE1B) | (1 << TOIE1);
+}
+
+/* Only while the pin is low. The chip buffers OCR1B until the next frame starts. The pin is disconnected for the write, because
+   a simulated timer may take the new value at once and would raise the pin again; it stays low either way. */
+static void commit(void)
+{
+    TCCR1A = FRAME_MODE;
+    if (wanted_compare == 0)
+        return;
+    OCR1B = wanted_compare;
+    TCCR1A = FRAME_MODE | (1 << COM1B1);
+}
+
+/* A frame has started; if a pulse is out, it has just risen. */
+ISR(TIMER1_OVF_vect)
+{
+    frame_compare = OCR1B;
+    frame_top = next_top;
+    if (next_top != wanted_top) {
+        next_top = wanted_top;
+        OCR1A = next_top;
+    }
+    unattended += (ticks_t)frame_top + 1u;
+    if (unattended >= SERVO_UNATTENDED)
+        wanted_compare = 0;
+}
+
+/* The pulse has fallen. */
+ISR(TIMER1_COMPB_vect) { commit(); }
+
+static bool is_low(void)
+{
+    const uint16_t count = TCNT1;
+    const bool frame_ended = TIFR1 & (1 << TOV1);
+    return !frame_ended && count > frame_compare + CLEAR_OF_FALL && count < frame_top - CLEAR_OF_TOP;
+}
+
+void servo_put(uint16_t us)
+{
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
+    {
+        const uint16_t compare = us ? pulse_compare(us) : 0;
+        if (compare != wanted_compare) {
+            wanted_compare = compare;
+            if (is_low())
+                commit();
+        }
+    }
+}
+
+void servo_set_rate(uint16_t rate)
+{
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { wanted_top = pulse_top(rate); }
+}
+
+void servo_attend(void)
+{
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { unattended = 0; }
+}
+
+/* A frame that ended in between has its end still waiting, because interrupts are off and capture comes before overflow. */
+uint16_t servo_since(uint16_t count)
+{
+    const uint16_t now = TCNT1;
+    return now >= count ? now - count : (uint16_t)(now + frame_top + 1u - count);
+}

@@ -1,0 +1,57 @@
+#include "analog.h"
+
+#define NOTHING_LOWEST 1023u
+
+enum channel analog_channel(uint8_t place)
+{
+    if (place == 6)
+        return CHANNEL_THERMISTOR_1;
+    if (place == 13)
+        return CHANNEL_THERMISTOR_2;
+    return (place < 6 ? place : place - 7) % 2 ? CHANNEL_CURRENT : CHANNEL_VOLTAGE;
+}
+
+static void watch_current(struct analog *analog, uint16_t counts)
+{
+    const bool beyond = counts < analog->lowest_current || counts > analog->highest_current;
+    if (!beyond)
+        analog->run = 0;
+    else if (analog->run < UINT8_MAX)
+        analog->run++;
+    if (analog->run > analog->longest)
+        analog->longest = analog->run;
+}
+
+void analog_add(struct analog *analog, enum channel channel, uint16_t counts)
+{
+    struct extent *extent = &analog->extent[channel];
+    if (extent->readings == 0 || counts < extent->lowest)
+        extent->lowest = counts;
+    if (extent->readings == 0 || counts > extent->highest)
+        extent->highest = counts;
+    if (extent->readings < UINT16_MAX) {
+        extent->sum += counts;
+        extent->readings++;
+    }
+    if (channel == CHANNEL_CURRENT)
+        watch_current(analog, counts);
+    analog->readings++;
+}
+
+void analog_take(struct analog *analog)
+{
+    for (uint8_t i = 0; i < CHANNEL_COUNT; i++)
+        analog->extent[i] = (struct extent){.lowest = NOTHING_LOWEST};
+}
+
+uint8_t analog_take_run(struct analog *analog)
+{
+    const uint8_t longest = analog->longest;
+    analog->longest = analog->run;
+    return longest;
+}
+
+uint16_t extent_mean(const struct extent *extent)
+{
+    return extent->readings ? (uint16_t)((extent->sum * 10u + extent->readings / 2u) / extent->readings) : 0;
+}

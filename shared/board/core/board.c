@@ -1,0 +1,56 @@
+#include "board.h"
+#include <string.h>
+
+void board_start(struct board *board, bool selftest_good)
+{
+    memset(board, 0, sizeof *board);
+    config_clear(&board->config);
+    board->selftest_failed = !selftest_good;
+    board->retune = true;
+    board_latch(board, CAUSE_START, 0);
+}
+
+enum mode board_mode(const struct board *board)
+{
+    if (!board->confirmed)
+        return MODE_BARE;
+    if (board->latched)
+        return MODE_TRIP;
+    if (!config_is_quiet(&board->config, board->out.pulse))
+        return MODE_SPIN;
+    return board->out.power ? MODE_LIVE : MODE_IDLE;
+}
+
+static void expect_stop(struct board *board, ticks_t at)
+{
+    board->stopping = (struct stopping){.waiting = board->out.pulse != 0, .from = at};
+}
+
+void board_latch(struct board *board, enum cause cause, ticks_t at)
+{
+    if (board->latched & CAUSE_BIT(cause))
+        return;
+    if (!board->latched)
+        expect_stop(board, at);
+    board->latched |= CAUSE_BIT(cause);
+    board->unreported |= CAUSE_BIT(cause);
+    board->latched_at[cause] = at;
+}
+
+void board_reset(struct board *board)
+{
+    board->latched = 0;
+    board->unreported = 0;
+    board->key.fresh = false;
+    board->stopping.waiting = false;
+}
+
+void board_load(struct board *board, const struct config *config, uint16_t digest, ticks_t now)
+{
+    board->config = *config;
+    board->digest = digest;
+    board->confirmed = false;
+    board->retune = true;
+    board->demand = (struct demand){0};
+    board_latch(board, CAUSE_START, now);
+}

@@ -1,0 +1,20 @@
+#include "gauge.h"
+
+void gauge_edge(struct gauge *gauge, bool rising, ticks_t at)
+{
+    if (rising) {
+        gauge->start = at;
+    } else if (gauge->high) {
+        gauge->rose = gauge->start;
+        gauge->fell = at;
+        gauge->width = at - gauge->start;
+        gauge->known = true;
+    }
+    gauge->high = rising;
+}
+
+void gauge_age(struct gauge *gauge, ticks_t now, ticks_t limit)
+{
+    if (gauge->known && ticks_passed(now, gauge->fell, limit))
+        gauge->known = false;
+}
