@@ -1,6 +1,7 @@
 #include "clock.h"
 #include <avr/interrupt.h>
 #include <avr/io.h>
+#include "sensors.h"
 
 static volatile ticks_t overflowed; /* time at the last overflow */
 static volatile uint8_t overflows;  /* since the last pass */
@@ -16,6 +17,7 @@ ISR(TIMER2_OVF_vect)
     overflowed += 256;
     if (overflows < CLOCK_OVERFLOWS_PER_PASS)
         overflows++;
+    sensors_sample();
 }
 
 /* An overflow that waits for its interrupt counts when the counter was read after it. */

@@ -4,7 +4,7 @@
 
 #include "../core/ticks.h"
 
-#define CLOCK_OVERFLOWS_PER_PASS 4 /* 4 × 128 µs: a pass each 0.512 ms */
+#define CLOCK_OVERFLOWS_PER_PASS 8 /* 8 × 128 µs: a pass each 1.024 ms, and at once when a contact changes */
 
 void clock_start(void);
 

@@ -19,8 +19,6 @@
 /* Full-swing crystal with the longest start-up; no bootloader, watchdog always on, EEPROM kept; brown-out reset at 4.3 V. */
 FUSES = {.low = 0xF7, .high = 0xC7, .extended = 0xFC};
 
-#define RECEIPT_LONGEST 110u /* bytes of the longest line other than telemetry */
-
 static struct board board;
 static struct identity identity;
 static struct inbox inbox;
@@ -29,6 +27,8 @@ static struct telemetry telemetry;
 static struct errors errors;
 static ticks_t frame; /* between two servo pulses */
 static ticks_t telemetry_due;
+static bool ready;        /* the line is finished and does not yet fit into what is being sent */
+static bool news;         /* a pass has been made, or a line said, since there was last nothing to say */
 static bool refusal_told; /* since the last telemetry line */
 
 static ticks_t now(void)
@@ -48,22 +48,25 @@ static void retune(void)
 }
 
 /* Toggled here and nowhere else: a loop that hangs, or skips a check, lets the contactor go. */
-static void put_out_power(void)
+static uint8_t power_wave(void) { return board.out.power && watch_complete(&board) ? ~PORTB & PIN_POWER_WATCH : 0; }
+
+static void put_out(void)
 {
-    if (board.out.power && watch_complete(&board))
-        PINB = PIN_POWER_WATCH;
-    else
-        pin_set(PIN_POWER_WATCH, false);
+    uint8_t pins = power_wave();
+    if (board.out.release)
+        pins |= PIN_LOCK_RELEASE;
+    if (board.out.marker)
+        pins |= PIN_MARKER;
+    servo_put(board.out.pulse);
+    servo_share_port(pins);
 }
 
 static void pass(void)
 {
     sensors_read(&board.in, frame);
     watch_pass(&board);
-    servo_put(board.out.pulse);
-    put_out_power();
-    pin_set(PIN_LOCK_RELEASE, board.out.release);
-    pin_set(PIN_MARKER, board.out.marker);
+    put_out();
+    news = true;
     if (watch_complete(&board)) {
         servo_attend();
         wdt_reset();
@@ -77,10 +80,12 @@ static bool pass_is_due(void)
     return due;
 }
 
+/* Sends the finished line, or keeps it until it fits. */
 static void send(void)
 {
-    if (line.spoilt || !serial_send(line.text, line.length))
+    if (line.spoilt)
         errors.dropped++;
+    ready = !line.spoilt && !serial_send(line.text, line.length);
 }
 
 static void begin_telemetry(void)
@@ -93,22 +98,30 @@ static void begin_telemetry(void)
     refusal_told = false;
 }
 
-/* Says one small thing. True when there may be more to say. */
+static bool telemetry_is_due(void) { return (int32_t)(board.in.now - telemetry_due) >= 0; }
+
+/* Begins the next line that there is to say, if any. */
+static bool begin_line(void)
+{
+    if (telemetry_is_due())
+        begin_telemetry();
+    else if (report_trip(&line, &board, now()) || report_stopped(&line, &board, now()))
+        send();
+    else
+        return false;
+    return true;
+}
+
+/* Says a little. True when there is more to say; asked again after each pass at the latest. */
 static bool talk(void)
 {
-    if (telemetry.field != TELEMETRY_IDLE) {
-        if (telemetry_write(&telemetry, &line))
-            send();
-        return true;
-    }
-    if (serial_room() >= LINE_LONGEST && (int32_t)(board.in.now - telemetry_due) >= 0) {
-        begin_telemetry();
-        return true;
-    }
-    if (serial_room() < RECEIPT_LONGEST || !(report_trip(&line, &board, now()) || report_stopped(&line, &board, now())))
-        return false;
-    send();
-    return true;
+    if (ready)
+        send();
+    else if (telemetry.field == TELEMETRY_IDLE)
+        news = news && begin_line();
+    else if (telemetry_write(&telemetry, &line))
+        send();
+    return !ready && (news || telemetry.field != TELEMETRY_IDLE);
 }
 
 #ifdef HANG_TEST
@@ -138,29 +151,31 @@ static void obey(void)
     refusal_told |= refused && receipt.order == ORDER_DRIVE;
 }
 
-/* Takes one byte, and obeys when it completes a line. Waits while a line is being written or its answer would not fit. */
-static bool listen(void)
+/* Takes bytes until they complete a line, and obeys it. Waits while the line for an answer is taken. */
+static void listen(void)
 {
     uint8_t byte;
-    if (telemetry.field != TELEMETRY_IDLE || serial_room() < RECEIPT_LONGEST || !serial_take(&byte))
-        return false;
-    const enum inbox_result result = inbox_take(&inbox, byte);
+    enum inbox_result result = INBOX_MORE;
+    if (ready || telemetry.field != TELEMETRY_IDLE)
+        return;
+    while (result == INBOX_MORE && serial_take(&byte))
+        result = inbox_take(&inbox, byte);
     if (result == INBOX_LINE)
         obey();
     else if (result == INBOX_BAD)
         errors.bad_lines++;
-    return true;
 }
 
 /* Interrupts stay off from the question to the sleep: the one instruction after `sei` still comes before any interrupt. */
 static void rest(void)
 {
     cli();
-    if (!clock_pass_due() && !sensors_edge()) {
+    while (!clock_pass_due() && !sensors_edge() && !(serial_line_waiting() && !ready)) {
         sleep_enable();
         sei();
         sleep_cpu();
         sleep_disable();
+        cli();
     }
     sei();
 }
@@ -190,7 +205,9 @@ int main(void)
     for (;;) {
         if (pass_is_due())
             pass();
-        if (!talk() && !listen())
+        if (!talk()) {
+            listen();
             rest();
+        }
     }
 }

@@ -36,12 +36,4 @@ static inline void pins_start(void)
     DIDR0 = PINS_ANALOG;
 }
 
-static inline void pin_set(uint8_t pin_of_port_b, bool high)
-{
-    if (high)
-        PORTB |= pin_of_port_b;
-    else
-        PORTB &= (uint8_t)~pin_of_port_b;
-}
-
 #endif

@@ -9,22 +9,21 @@
 #include "servo.h"
 
 #define REFERENCE (1 << REFS0) /* supply voltage: the dividers follow it */
-#define RISE_WITHIN 800u       /* counts: an edge this early in a frame is a rise, since no pulse is shorter than 800 µs */
+#define READINGS (2u * ANALOG_ROUND)
 
 static struct tacho tacho;
 static struct gauge servo;
 static struct gauge receiver;
 static struct analog analog;
-static uint8_t place; /* in the round of analogue channels */
+static volatile uint16_t readings[READINGS]; /* the last two rounds of analogue channels; a reading's place tells its channel */
+static volatile uint8_t reading_in;
+static uint8_t reading_out;
 static uint8_t blinked;
 static ticks_t opened_at;
 static volatile bool edge;
 
-static void start_conversion(void)
-{
-    ADMUX = REFERENCE | (uint8_t)analog_channel(place);
-    ADCSRA |= 1 << ADSC;
-}
+/* The place after, round the ring of two rounds. */
+static uint8_t after(uint8_t place) { return place + 1u < READINGS ? (uint8_t)(place + 1u) : 0; }
 
 void sensors_start(void)
 {
@@ -33,8 +32,14 @@ void sensors_start(void)
     PCMSK1 = PIN_RECEIVER;
     PCMSK2 = PINS_CONTACTS;
     PCICR = (1 << PCIE0) | (1 << PCIE1) | (1 << PCIE2);
-    ADCSRA = (1 << ADEN) | (1 << ADIE) | (1 << ADPS2) | (1 << ADPS1) | (1 << ADPS0); /* 125 kHz: a reading each 0.11 ms */
-    start_conversion();
+    ADCSRA = (1 << ADEN) | (1 << ADPS2) | (1 << ADPS1) | (1 << ADPS0); /* 125 kHz: a conversion takes 104 µs */
+    ADMUX = REFERENCE | (uint8_t)analog_channel(0);
+    ADCSRA |= 1 << ADSC;
+}
+
+static uint8_t channel_at(uint8_t place)
+{
+    return (uint8_t)analog_channel(place < ANALOG_ROUND ? place : (uint8_t)(place - ANALOG_ROUND));
 }
 
 /* The contacts whose opening stops the output, each as a bit when it reads open. */
@@ -51,8 +56,11 @@ ISR(PCINT2_vect)
 
 ISR(PCINT1_vect) { gauge_edge(&receiver, PINC & PIN_RECEIVER, clock_now()); }
 
-/* The direction comes from the place in the frame, since the pin itself may have changed again. */
-ISR(PCINT0_vect) { gauge_edge(&servo, TCNT1 < RISE_WITHIN, clock_now()); }
+ISR(PCINT0_vect)
+{
+    const bool rose = servo_edge();
+    gauge_edge(&servo, rose, clock_now());
+}
 
 ISR(TIMER1_CAPT_vect)
 {
@@ -60,11 +68,25 @@ ISR(TIMER1_CAPT_vect)
     tacho_pulse(&tacho, clock_now() - servo_since(captured));
 }
 
-ISR(ADC_vect)
+void sensors_sample(void)
 {
-    analog_add(&analog, analog_channel(place), ADC);
-    place = (uint8_t)(place + 1u) % ANALOG_ROUND;
-    start_conversion();
+    if (ADCSRA & (1 << ADSC))
+        return;
+    const uint8_t next = after(reading_in);
+    readings[reading_in] = ADC;
+    ADMUX = REFERENCE | channel_at(next);
+    ADCSRA |= 1 << ADSC;
+    reading_in = next;
+}
+
+/* Interrupts need not be off: the place being written is never read. A loop that stalls for a whole ring loses that ring. */
+static void collect_readings(void)
+{
+    const uint8_t end = reading_in;
+    while (reading_out != end) {
+        analog_add(&analog, (enum channel)channel_at(reading_out), readings[reading_out]);
+        reading_out = after(reading_out);
+    }
 }
 
 bool sensors_edge(void) { return edge; }
@@ -84,30 +106,31 @@ static void read_contacts(struct inputs *in)
     edge = false;
 }
 
-static void read_pulses(struct inputs *in, ticks_t frame)
+static void read_gauge(struct gauge *copy, struct gauge *gauge, ticks_t now, ticks_t limit)
 {
-    tacho_rest(&tacho, in->now);
-    gauge_age(&servo, in->now, 2 * frame);
-    gauge_age(&receiver, in->now, RECEIVER_SILENT);
-    in->tacho = tacho_take(&tacho);
-    in->servo = servo;
-    in->receiver = receiver;
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
+    {
+        gauge_age(gauge, now, limit);
+        *copy = *gauge;
+    }
 }
 
-/* In three steps with interrupts let in between, so that no byte from the host is lost meanwhile. */
+/* In small steps with interrupts let in between, so that no byte from the host is lost meanwhile. A pulse that comes after `now` was
+   read is older than nothing: ages are taken from a clock read after the pulses. */
 void sensors_read(struct inputs *in, ticks_t frame)
 {
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { read_contacts(in); }
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
     {
         in->now = clock_now();
-        read_pulses(in, frame);
+        tacho_rest(&tacho, in->now);
+        in->tacho = tacho_take(&tacho);
     }
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
-    {
-        in->current_run = analog_take_run(&analog);
-        in->analog_readings = analog.readings;
-    }
+    read_gauge(&in->servo, &servo, in->now, 2 * frame);
+    read_gauge(&in->receiver, &receiver, in->now, RECEIVER_SILENT);
+    collect_readings();
+    in->current_run = analog_take_run(&analog);
+    in->analog_readings = analog.readings;
 }
 
 void sensors_retune(const struct config *config)
@@ -115,17 +138,14 @@ void sensors_retune(const struct config *config)
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
     {
         tacho_start(&tacho, config->pulses_per_rev);
-        analog.lowest_current = config->lowest_current;
-        analog.highest_current = config->highest_current;
-        analog.run = analog.longest = 0;
     }
+    analog.lowest_current = config->lowest_current;
+    analog.highest_current = config->highest_current;
+    analog.run = analog.longest = 0;
 }
 
 void sensors_take_extents(struct extent extent[CHANNEL_COUNT])
 {
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
-    {
-        memcpy(extent, analog.extent, sizeof analog.extent);
-        analog_take(&analog);
-    }
+    memcpy(extent, analog.extent, sizeof analog.extent);
+    analog_take(&analog);
 }

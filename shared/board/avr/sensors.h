@@ -7,6 +7,10 @@
 
 void sensors_start(void);
 
+/* Puts away the reading that is ready and starts the next conversion: called by the clock each 128 µs, a little longer than a
+   conversion takes, so that the converter needs no interrupt of its own. */
+void sensors_sample(void);
+
 /* A contact has changed since the last call of sensors_read. With interrupts off only. */
 bool sensors_edge(void);
 

@@ -4,13 +4,15 @@
 
 #define BAUD_DIVISOR 1     /* 16 MHz / 16 / (1 + 1) = 500000, without error */
 #define SPOILT_BYTE 0x00u  /* stands for a byte with a framing error: it spoils its line */
-#define RECEIVE_SIZE 128u  /* a power of two */
 
-static volatile uint8_t received[RECEIVE_SIZE];
+#define RING 256 /* indices of one byte wrap by themselves */
+
+static volatile uint8_t received[RING];
 static volatile uint8_t receive_in, receive_out;
-static volatile uint8_t to_send[256]; /* indices wrap by themselves */
+static volatile uint8_t to_send[RING];
 static volatile uint8_t send_in, send_out;
 static volatile uint8_t overruns;
+static volatile uint8_t feeds_in, feeds_out; /* line feeds received and taken */
 
 void serial_start(void)
 {
@@ -22,7 +24,7 @@ ISR(USART_RX_vect)
 {
     const uint8_t status = UCSR0A;
     const uint8_t byte = UDR0;
-    const uint8_t next = (uint8_t)(receive_in + 1u) % RECEIVE_SIZE;
+    const uint8_t next = (uint8_t)(receive_in + 1u);
     if (status & (1 << DOR0))
         overruns++;
     if (next == receive_out) {
@@ -30,6 +32,7 @@ ISR(USART_RX_vect)
         return;
     }
     received[receive_in] = status & (1 << FE0) ? SPOILT_BYTE : byte;
+    feeds_in += byte == '\n';
     receive_in = next;
 }
 
@@ -42,7 +45,7 @@ ISR(USART_UDRE_vect)
     UDR0 = to_send[send_out++];
 }
 
-bool serial_waiting(void) { return receive_out != receive_in; }
+bool serial_line_waiting(void) { return feeds_in != feeds_out; }
 
 bool serial_take(uint8_t *byte)
 {
@@ -50,7 +53,8 @@ bool serial_take(uint8_t *byte)
     if (at == receive_in)
         return false;
     *byte = received[at];
-    receive_out = (uint8_t)(at + 1u) % RECEIVE_SIZE;
+    feeds_out += *byte == '\n';
+    receive_out = (uint8_t)(at + 1u);
     return true;
 }
 

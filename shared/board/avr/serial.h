@@ -9,7 +9,9 @@ void serial_start(void);
 
 /* True and a byte, or false when none has come. */
 bool serial_take(uint8_t *byte);
-bool serial_waiting(void);
+
+/* A line feed has been received and not taken yet: worth listening now rather than after the next pass. */
+bool serial_line_waiting(void);
 
 /* Bytes that fit into what is still to be sent. */
 uint8_t serial_room(void);

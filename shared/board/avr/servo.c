@@ -1,6 +1,7 @@
 #include "servo.h"
 #include <avr/interrupt.h>
 #include <avr/io.h>
+#include <stdbool.h>
 #include <util/atomic.h>
 #include "../core/pulse.h"
 #include "pins.h"
@@ -8,6 +9,7 @@
 #define FRAME_MODE ((1 << WGM11) | (1 << WGM10))
 #define CLEAR_OF_TOP 64u /* counts: do not write so close to a frame's end that the write straddles it */
 #define CLEAR_OF_FALL 8u
+#define RISE_WITHIN 800u /* counts */
 
 static volatile uint16_t wanted_compare; /* 0 = cease */
 static volatile uint16_t wanted_top;
@@ -28,10 +30,21 @@ void servo_start(void)
     TIMSK1 = (1 << ICIE1) | (1 << OCIE1B) | (1 << TOIE1);
 }
 
+/* The port's latch follows the pulse while the timer drives the pin. The chip does not need it; a simulated port shows its latch
+   whenever any of its pins is written, and would cut the pulse short. */
+static void set_latch(bool high)
+{
+    if (high)
+        PORTB |= PIN_SERVO;
+    else
+        PORTB &= (uint8_t)~PIN_SERVO;
+}
+
 /* Only while the pin is low. The chip buffers OCR1B until the next frame starts. The pin is disconnected for the write, because
    a simulated timer may take the new value at once and would raise the pin again; it stays low either way. */
 static void commit(void)
 {
+    set_latch(false);
     TCCR1A = FRAME_MODE;
     if (wanted_compare == 0)
         return;
@@ -72,6 +85,29 @@ void servo_put(uint16_t us)
             wanted_compare = compare;
             if (is_low())
                 commit();
+        }
+    }
+}
+
+/* The direction comes from the place in the frame: no pulse is as short as RISE_WITHIN, and the pin may have changed again. */
+bool servo_edge(void)
+{
+    const bool rose = TCNT1 < RISE_WITHIN;
+    if (TCCR1A & (1 << COM1B1))
+        set_latch(rose);
+    return rose;
+}
+
+/* Not between an edge and its interrupt, when the latch is not yet what the pin is. */
+void servo_share_port(uint8_t pins)
+{
+    bool done = false;
+    while (!done) {
+        ATOMIC_BLOCK(ATOMIC_FORCEON)
+        {
+            done = !(PCIFR & (1 << PCIF0));
+            if (done)
+                PORTB = (PORTB & (PIN_SERVO | PIN_TACHOMETER)) | pins;
         }
     }
 }

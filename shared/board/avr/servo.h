@@ -2,6 +2,7 @@
 #ifndef SERVO_H
 #define SERVO_H
 
+#include <stdbool.h>
 #include <stdint.h>
 #include "../core/ticks.h"
 
@@ -14,6 +15,12 @@ void servo_set_rate(uint16_t rate);
 
 /* The pulse in µs from the next frame on, 0 to cease. A pulse under way is never touched. */
 void servo_put(uint16_t us);
+
+/* An edge of our own pulse, read back from the pin: true when it rose. Called first thing by the pin-change interrupt. */
+bool servo_edge(void);
+
+/* Sets the other outputs of the port, which the servo pin shares: `pins` high, the rest low. */
+void servo_share_port(uint8_t pins);
 
 /* The main loop is well. Pulses cease by themselves after SERVO_UNATTENDED without this, before the watchdog resets. */
 void servo_attend(void);

@@ -1,15 +1,13 @@
 #include "analog.h"
+#include "flash.h"
 
 #define NOTHING_LOWEST 1023u
 
-enum channel analog_channel(uint8_t place)
-{
-    if (place == 6)
-        return CHANNEL_THERMISTOR_1;
-    if (place == 13)
-        return CHANNEL_THERMISTOR_2;
-    return (place < 6 ? place : place - 7) % 2 ? CHANNEL_CURRENT : CHANNEL_VOLTAGE;
-}
+static const FLASH uint8_t round_of_channels[ANALOG_ROUND] = {
+    CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_THERMISTOR_1,
+    CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_THERMISTOR_2};
+
+enum channel analog_channel(uint8_t place) { return (enum channel)round_of_channels[place]; }
 
 static void watch_current(struct analog *analog, uint16_t counts)
 {
@@ -29,8 +27,8 @@ void analog_add(struct analog *analog, enum channel channel, uint16_t counts)
         extent->lowest = counts;
     if (extent->readings == 0 || counts > extent->highest)
         extent->highest = counts;
-    if (extent->readings < UINT16_MAX) {
-        extent->sum += counts;
+    if (extent->readings < EXTENT_MOST) {
+        extent->sum = (uint16_t)(extent->sum + counts);
         extent->readings++;
     }
     if (channel == CHANNEL_CURRENT)
@@ -53,5 +51,5 @@ uint8_t analog_take_run(struct analog *analog)
 
 uint16_t extent_mean(const struct extent *extent)
 {
-    return extent->readings ? (uint16_t)((extent->sum * 10u + extent->readings / 2u) / extent->readings) : 0;
+    return extent->readings ? (uint16_t)(((uint32_t)extent->sum * 10u + extent->readings / 2u) / extent->readings) : 0;
 }

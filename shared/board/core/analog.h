@@ -11,11 +11,13 @@ enum channel { CHANNEL_VOLTAGE, CHANNEL_CURRENT, CHANNEL_THERMISTOR_1, CHANNEL_T
 #define THERMISTOR_OPEN 1008u
 #define THERMISTOR_SHORT 15u
 
+#define EXTENT_MOST 64u
+
 struct extent {
     uint16_t lowest; /* counts */
     uint16_t highest;
-    uint32_t sum;
-    uint16_t readings;
+    uint16_t sum;    /* of at most EXTENT_MOST readings, so that it cannot overflow; later ones still move the extremes */
+    uint8_t readings;
 };
 
 struct analog {
@@ -27,11 +29,11 @@ struct analog {
     uint8_t readings; /* of any channel, wraps: shows that the converter runs */
 };
 
-/* Which channel is converted at place 0–13 of the round: voltage and current six times, each thermistor once. */
+/* The channel converted at a place of the round: voltage and current six times, each thermistor once. */
+#define ANALOG_ROUND 14u
 enum channel analog_channel(uint8_t place);
-#define ANALOG_ROUND 14
 
-/* One reading: called from the converter's interrupt. */
+/* One reading. */
 void analog_add(struct analog *analog, enum channel channel, uint16_t counts);
 
 /* Starts the extents afresh. */

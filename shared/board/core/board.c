@@ -5,6 +5,7 @@ void board_start(struct board *board, bool selftest_good)
 {
     memset(board, 0, sizeof *board);
     config_clear(&board->config);
+    board->spans = config_spans(&board->config);
     board->selftest_failed = !selftest_good;
     board->retune = true;
     board_latch(board, CAUSE_START, 0);
@@ -48,6 +49,7 @@ void board_reset(struct board *board)
 void board_load(struct board *board, const struct config *config, uint16_t digest, ticks_t now)
 {
     board->config = *config;
+    board->spans = config_spans(config);
     board->digest = digest;
     board->confirmed = false;
     board->retune = true;

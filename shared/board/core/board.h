@@ -69,6 +69,7 @@ enum mode { MODE_BARE, MODE_TRIP, MODE_IDLE, MODE_LIVE, MODE_SPIN, MODE_COUNT };
 
 struct board {
     struct config config;
+    struct spans spans;   /* of `config` */
     uint16_t digest;      /* of `config`; DIGEST_NONE = nothing loaded */
     bool confirmed;       /* a demand carried that digest */
     bool retune;          /* `config` is new: frame rate, tachometer and current limits must follow */

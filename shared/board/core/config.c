@@ -83,7 +83,19 @@ uint16_t config_digest(const struct config *config, struct line *scratch)
 {
     line_clear(scratch);
     config_write(config, scratch);
+    line_sum(scratch);
     return scratch->crc == DIGEST_NONE ? 0xFFFFu : scratch->crc;
+}
+
+struct spans config_spans(const struct config *config)
+{
+    return (struct spans){
+        .least_revolution = TICKS_US(config->least_revolution),
+        .tacho_lost = TICKS_MS(config->tacho_lost_ms),
+        .follow = TICKS_MS(config->follow_ms),
+        .disagree = TICKS_MS(config->disagree_ms),
+        .closing = TICKS_MS(config->closing_ms),
+    };
 }
 
 bool config_permits(const struct config *config, uint16_t pulse)

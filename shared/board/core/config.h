@@ -6,6 +6,7 @@
 #include <stdint.h>
 #include "fields.h"
 #include "line.h"
+#include "ticks.h"
 
 #define PULSE_LEAST 800u /* µs, 1–2 ms with the overtravel that servo signals commonly use (common practice, no source) */
 #define PULSE_MOST 2200u /* µs */
@@ -29,6 +30,17 @@ struct config {
     uint16_t closing_ms;       /* ms, closing filter of contacts, 6–200: an opening shows in at least one telemetry line */
     bool cease;                /* a trip ceases pulses instead of putting out the stop pulse */
 };
+
+/* The times of a configuration in ticks, worked out once because the board asks for them at every pass. */
+struct spans {
+    ticks_t least_revolution;
+    ticks_t tacho_lost;
+    ticks_t follow;
+    ticks_t disagree;
+    ticks_t closing;
+};
+
+struct spans config_spans(const struct config *config);
 
 /* The strictest times: what holds while nothing is loaded. */
 void config_clear(struct config *config);

@@ -2,6 +2,7 @@
 #include "crc.h"
 
 #define DECIMAL_DIGITS 10
+#define DECIMAL_DIGITS_16 5 /* of a 16-bit value */
 
 static void put(struct line *line, char c)
 {
@@ -10,7 +11,6 @@ static void put(struct line *line, char c)
         return;
     }
     line->text[line->length++] = c;
-    line->crc = crc_add(line->crc, (uint8_t)c);
 }
 
 static void separate(struct line *line)
@@ -22,6 +22,7 @@ static void separate(struct line *line)
 void line_clear(struct line *line)
 {
     line->length = 0;
+    line->summed = 0;
     line->crc = CRC_START;
     line->spoilt = false;
 }
@@ -54,7 +55,7 @@ void line_decimal(struct line *line, uint32_t value)
         1000000000u, 100000000u, 10000000u, 1000000u, 100000u, 10000u, 1000u, 100u, 10u};
     bool started = false;
     separate(line);
-    for (uint8_t i = 0; i < DECIMAL_DIGITS - 1; i++) {
+    for (uint8_t i = value > UINT16_MAX ? 0 : DECIMAL_DIGITS - DECIMAL_DIGITS_16; i < DECIMAL_DIGITS - 1; i++) {
         char digit = '0';
         const uint32_t p = power[i];
         while (value >= p) {
@@ -82,11 +83,22 @@ void line_hex(struct line *line, uint32_t value, uint8_t digits)
     put_hex(line, value, digits);
 }
 
+void line_sum(struct line *line)
+{
+    const char *at = line->text + line->summed;
+    const char *end = line->text + line->length;
+    uint16_t crc = line->crc;
+    while (at != end)
+        crc = crc_add(crc, (uint8_t)*at++);
+    line->crc = crc;
+    line->summed = line->length;
+}
+
 void line_end(struct line *line)
 {
     separate(line);
-    const uint16_t crc = line->crc;
+    line_sum(line);
     put(line, '#');
-    put_hex(line, crc, 4);
+    put_hex(line, line->crc, 4);
     put(line, '\n');
 }

@@ -145,6 +145,8 @@ bool telemetry_write(struct telemetry *telemetry, struct line *line)
     if (telemetry->field == TELEMETRY_IDLE)
         return false;
     write_field(telemetry, line);
+    if (telemetry->field != FIELD_END)
+        line_sum(line);
     if (telemetry->field++ != FIELD_END)
         return false;
     telemetry->field = TELEMETRY_IDLE;

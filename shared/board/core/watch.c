@@ -39,7 +39,7 @@ static void check_lid(struct board *board)
 {
     const struct inputs *in = &board->in;
     const bool blinked = in->lid.a_blinked || in->lid.b_blinked;
-    lid_update(&board->lid, &in->lid, in->now, TICKS_MS(board->config.closing_ms), TICKS_MS(board->config.disagree_ms));
+    lid_update(&board->lid, &in->lid, in->now, board->spans.closing, board->spans.disagree);
     stand(board, CAUSE_LID, !lid_closed(&board->lid), blinked ? in->opened_at : in->now);
     stand(board, CAUSE_LIDPAIR, board->lid.fault, in->now);
     board->checked |= CHECK_LID;
@@ -48,7 +48,7 @@ static void check_lid(struct board *board)
 static void check_stop(struct board *board)
 {
     const struct inputs *in = &board->in;
-    contact_update(&board->stop, in->stop_closed, in->stop_blinked, in->now, TICKS_MS(board->config.closing_ms));
+    contact_update(&board->stop, in->stop_closed, in->stop_blinked, in->now, board->spans.closing);
     stand(board, CAUSE_STOP, !board->stop.closed, in->stop_blinked ? in->opened_at : in->now);
     board->checked |= CHECK_STOP;
 }
@@ -66,7 +66,7 @@ static void check_host(struct board *board)
 static void check_speed(struct board *board)
 {
     const struct tacho_view *tacho = &board->in.tacho;
-    const ticks_t least = TICKS_US(board->config.least_revolution);
+    const ticks_t least = board->spans.least_revolution;
     const ticks_t age = tacho_age(tacho, board->in.now);
     const bool passed_by = tacho->least_revolution && tacho->least_revolution < least;
     const bool still = tacho->revolution && tacho->revolution < least && age < least;
@@ -94,9 +94,8 @@ static void check_tacho(struct board *board)
 {
     const bool pulse = board->in.tacho.count != board->tacho_count;
     const bool watched = board->config.tacho_lost_ms && is_driven(board);
-    const ticks_t span = TICKS_MS(board->config.tacho_lost_ms);
     board->tacho_count = board->in.tacho.count;
-    stand(board, CAUSE_TACHO, lasts(&board->tacho_missing, watched && !pulse, board->in.now, span), board->in.now);
+    stand(board, CAUSE_TACHO, lasts(&board->tacho_missing, watched && !pulse, board->in.now, board->spans.tacho_lost), board->in.now);
     board->checked |= CHECK_TACHO;
 }
 
@@ -106,7 +105,7 @@ static void check_devices(struct board *board)
     const bool astray = in->contactor_closed != board->out.power;
     const bool still = in->analog_readings == board->analog_readings;
     board->analog_readings = in->analog_readings;
-    stand(board, CAUSE_CONTACTOR, lasts(&board->contactor_astray, astray, in->now, TICKS_MS(board->config.follow_ms)), in->now);
+    stand(board, CAUSE_CONTACTOR, lasts(&board->contactor_astray, astray, in->now, board->spans.follow), in->now);
     stand(board, CAUSE_SAMPLER, lasts(&board->sampler_still, still, in->now, WATCH_SAMPLER_STILL), in->now);
     board->checked |= CHECK_DEVICES;
 }
@@ -114,7 +113,7 @@ static void check_devices(struct board *board)
 static void update_key(struct board *board)
 {
     struct key *key = &board->key;
-    const bool closed = contact_update(&key->contact, board->in.key_closed, false, board->in.now, TICKS_MS(board->config.closing_ms));
+    const bool closed = contact_update(&key->contact, board->in.key_closed, false, board->in.now, board->spans.closing);
     if (!board->in.key_closed) {
         key->seen_open = true;
         key->fresh = false;
