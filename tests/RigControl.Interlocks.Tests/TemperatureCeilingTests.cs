@@ -109,9 +109,9 @@ public class TemperatureCeilingTests
     }
 
     [Fact]
-    public void A_low_reading_at_the_end_of_one_scan_counts_in_the_next()
+    public void A_dip_before_one_scan_counts_in_the_next()
     {
-        _bench.Spread(Motor, last: 40, minimum: 40, maximum: 70).Scan().Proceeds();
+        _bench.Spread(Motor, last: 55, minimum: 40, maximum: 70).Scan().Proceeds();
         Assert.Equal(TemperatureCeiling.TooFast, _bench.ScanAfter(0.005, Motor, 60).Objects().Reason);
     }
 
