@@ -14,7 +14,7 @@ internal static class ConfigurationOfRig
     private const double LeastPulse = 800;
     private const double GreatestPulse = 2200;
     private const double MicrosecondsInMinute = 60e6;
-    private const double ReadingTime = 0.00025;
+    private const double ReadingTime = 0.0003;
     private static readonly TimeSpan LongestScan = TimeSpan.FromMilliseconds(40);
 
     /// <summary>Throws <see cref="OptionException"/> when options and article do not fit together or exceed what the board can do.</summary>

@@ -1,0 +1,15 @@
+namespace RigControl.Devices.RigBoard.Tests.Double;
+
+/// <summary>A clock that only a test moves, in steps of 100 ns.</summary>
+public sealed class ManualTime : TimeProvider
+{
+    private long _ticks;
+
+    public override long TimestampFrequency => TimeSpan.TicksPerSecond;
+
+    public TimeSpan Now => TimeSpan.FromTicks(_ticks);
+
+    public override long GetTimestamp() => _ticks;
+
+    public void Pass(TimeSpan time) => _ticks += time.Ticks;
+}
