@@ -9,7 +9,7 @@ namespace RigControl.Board.Simulator.Host;
 public sealed class Pacer
 {
     /// <summary>Time behind the wall clock from which it starts afresh, s.</summary>
-    public const double Stall = 0.02;
+    public const double Stall = 0.05;
 
     private double wallStart;
     private ulong boardStart;
