@@ -9,6 +9,7 @@
 #define FRAME_MODE ((1 << WGM11) | (1 << WGM10))
 #define CLEAR_OF_TOP 64u /* counts: do not write so close to a frame's end that the write straddles it */
 #define CLEAR_OF_FALL 8u
+#define NEAR_EDGE 16u
 #define RISE_WITHIN 800u /* counts */
 
 static volatile uint16_t wanted_compare; /* 0 = cease */
@@ -98,14 +99,23 @@ bool servo_edge(void)
     return rose;
 }
 
-/* Not between an edge and its interrupt, when the latch is not yet what the pin is. */
+/* Just before an edge of the pulse, or between an edge and its interrupt: the latch may not be what the pin is. */
+static bool is_at_edge(void)
+{
+    const uint16_t count = TCNT1;
+    const bool rising = count > frame_top - NEAR_EDGE;
+    const bool falling = count <= frame_compare && count > frame_compare - NEAR_EDGE;
+    return rising || falling || (PCIFR & (1 << PCIF0));
+}
+
+/* Waits out an edge, at most some 10 µs. */
 void servo_share_port(uint8_t pins)
 {
     bool done = false;
     while (!done) {
         ATOMIC_BLOCK(ATOMIC_FORCEON)
         {
-            done = !(PCIFR & (1 << PCIF0));
+            done = !is_at_edge();
             if (done)
                 PORTB = (PORTB & (PIN_SERVO | PIN_TACHOMETER)) | pins;
         }
