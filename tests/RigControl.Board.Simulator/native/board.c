@@ -118,6 +118,7 @@ void boardsim_reset(boardsim *b, int cause)
 	avr_t *avr = b->avr;
 
 	avr_reset(avr);
+	inputs_stop_polling(b);
 	avr_regbit_set(avr, cause == BOARDSIM_POWER_ON    ? avr->reset_flags.porf
 	                    : cause == BOARDSIM_RESET_PIN ? avr->reset_flags.extrf
 	                                                  : avr->reset_flags.borf);

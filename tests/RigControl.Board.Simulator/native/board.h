@@ -62,6 +62,7 @@ struct boardsim {
 /* Each part is attached once and restarted at every reset of the processor, the watchdog's included. */
 void inputs_attach(boardsim *b);
 void inputs_restart(boardsim *b);
+void inputs_stop_polling(boardsim *b);
 void line_attach(boardsim *b);
 void line_restart(boardsim *b);
 void servo_attach(boardsim *b);
