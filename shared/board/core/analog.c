@@ -51,5 +51,7 @@ uint8_t analog_take_run(struct analog *analog)
 
 uint16_t extent_mean(const struct extent *extent)
 {
-    return extent->readings ? (uint16_t)(((uint32_t)extent->sum * 10u + extent->readings / 2u) / extent->readings) : 0;
+    if (extent->readings == 0)
+        return 0;
+    return (uint16_t)(((uint32_t)extent->sum * 10u + extent->readings / 2u) / extent->readings);
 }

@@ -41,7 +41,6 @@ void board_latch(struct board *board, enum cause cause, ticks_t at)
 void board_reset(struct board *board)
 {
     board->latched = 0;
-    board->unreported = 0;
     board->key.fresh = false;
     board->stopping.waiting = false;
 }

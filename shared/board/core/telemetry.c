@@ -31,7 +31,7 @@ static uint16_t bits(const struct board *board)
         board->out.power,    board->out.release,   board->out.marker,            board->out.pulse != 0};
     uint16_t result = 0;
     for (uint8_t i = 0; i < sizeof set; i++)
-        result |= set[i] ? (uint16_t)(1u << i) : 0;
+        result = (uint16_t)(result | (uint16_t)set[i] << i);
     return result;
 }
 

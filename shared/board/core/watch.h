@@ -5,7 +5,7 @@
 #include "board.h"
 
 #define WATCH_SAMPLER_STILL TICKS_MS(5)
-#define WATCH_READ_BACK_SLACK TICKS_US(20) /* interrupts stamp the read-back a little late */
+#define WATCH_READ_BACK_SLACK TICKS_US(30) /* each edge may be stamped a little late, when another interrupt runs */
 
 /* Looks at `board->in` and sets `board->out`. */
 void watch_pass(struct board *board);
