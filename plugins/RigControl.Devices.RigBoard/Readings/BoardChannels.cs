@@ -33,8 +33,8 @@ internal static class BoardChannels
     /// <summary>Time between samples of what does not change; a change is told at once.</summary>
     public static readonly TimeSpan SlowPeriod = TimeSpan.FromMilliseconds(20);
 
-    /// <summary>Age at which a reading is no longer believed: five lines lost in a row.</summary>
-    private static readonly TimeSpan FastAge = Frame * 5;
+    /// <summary>Age at which a reading is no longer believed: ten lines lost in a row, the silence after which the board itself calls the host's echo too old.</summary>
+    private static readonly TimeSpan FastAge = Frame * 10;
 
     private static readonly TimeSpan SlowAge = SlowPeriod * 5;
 

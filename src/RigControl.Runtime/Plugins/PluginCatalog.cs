@@ -53,7 +53,7 @@ public sealed class PluginCatalog
             catch (Exception e)
 #pragma warning restore CA1031
             {
-                broken.Add(new BrokenPlugin(Path.GetFileName(candidate), e is ReflectionTypeLoadException r ? r.LoaderExceptions[0]!.Message : e.Message));
+                broken.Add(new BrokenPlugin(Path.GetFileName(candidate), Innermost(e).Message));
             }
         }
 
@@ -80,6 +80,14 @@ public sealed class PluginCatalog
             new PluginIdentity(name, version, FolderDigest.Of(folder)), new Version(contract.Major, contract.Minor),
             Make<IDevicePlugin>(assembly), Make<IInterlockPlugin>(assembly));
     }
+
+    // What reflection wraps says nothing to a person; what is inside does.
+    private static Exception Innermost(Exception e) => e switch
+    {
+        ReflectionTypeLoadException { LoaderExceptions: [{ } first, ..] } => first,
+        TargetInvocationException { InnerException: { } inner } => Innermost(inner),
+        _ => e,
+    };
 
     private static List<T> Make<T>(Assembly assembly) => [.. assembly.GetExportedTypes()
         .Where(t => typeof(T).IsAssignableFrom(t) && t is { IsAbstract: false, IsClass: true })

@@ -9,7 +9,7 @@ namespace RigControl.Runtime.Plugins;
 /// </summary>
 internal sealed class PluginLoadContext(string assemblyPath) : AssemblyLoadContext(Path.GetFileNameWithoutExtension(assemblyPath))
 {
-    private static readonly string[] Shared = ["RigControl.Model", "RigControl.Contracts", "RigControl.Contracts.Buses"];
+    private static readonly string[] Shared = ["RigControl.Model", "RigControl.Contracts"];
 
     private readonly AssemblyDependencyResolver _resolver = new(assemblyPath);
 
