@@ -78,7 +78,7 @@ internal sealed class Ina219Sensor : I2cSensor
         _chip.Reset();
         if (_chip.OperatingMode != Ina219OperatingMode.ShuntAndBusContinuous || _chip.BusVoltageRange != Ina219BusVoltageRange.Range32v)
             throw new DeviceException($"{site} is not one: it does not start with an INA219's settings; check the address");
-        _chip.SetCalibration(calibration.Register, (float)calibration.Step);
+        _chip.SetCalibration(Ina219Calibration.Register, (float)calibration.Step);
         // The first conversion after the reset may not be over yet.
         Measure(Voltage);
     }
@@ -89,7 +89,7 @@ internal sealed class Ina219Sensor : I2cSensor
 
     public override IReadOnlyDictionary<string, string> Identity => new Dictionary<string, string>(base.Identity)
     {
-        ["calibration"] = _calibration.Register.ToString(CultureInfo.InvariantCulture),
+        ["calibration"] = Ina219Calibration.Register.ToString(CultureInfo.InvariantCulture),
     };
 
     protected override double Measure(int channel) => channel == Voltage

@@ -7,11 +7,17 @@ namespace RigControl.Devices.I2cSensors;
 /// How the chip turns the voltage across a shunt into a current. Source: data sheet of the INA219, TI SBOS448, section
 /// "Programming", from memory.
 /// </summary>
-/// <param name="Register">Value of the calibration register; its lowest bit is void and always 0.</param>
 /// <param name="Step">Current of one count, in A.</param>
-internal sealed record Ina219Calibration(ushort Register, double Step)
+internal sealed record Ina219Calibration(double Step)
 {
-    /// <summary>Scaling of the data sheet's equation Cal = 0.04096 / (step × shunt), in V.</summary>
+    /// <summary>
+    /// Value of the calibration register: the highest even one (its lowest bit is void) at which not even a saturated
+    /// amplifier overflows the current register, since 32000 counts of shunt voltage × 4194 / 4096 stay below 32768. It is
+    /// the same for every shunt.
+    /// </summary>
+    public const ushort Register = 4194;
+
+    /// <summary>Scaling of the data sheet's equation register = 0.04096 / (step × shunt), in V.</summary>
     private const double Scale = 0.04096;
 
     /// <summary>Range of the amplifier after a reset, in V; a voltage beyond it reads as this.</summary>
@@ -20,12 +26,7 @@ internal sealed record Ina219Calibration(ushort Register, double Step)
     /// <summary>Kept free below the full scale, in V, so that a saturated reading is out of the channel's range.</summary>
     private const double Headroom = 0.010;
 
-    private const int MostCounts = 32767;
-
-    /// <summary>
-    /// The finest calibration at which not even a saturated amplifier overflows the current register. Throws
-    /// <see cref="OptionException"/> when the current is more than the chip can measure with this shunt.
-    /// </summary>
+    /// <summary>The calibration for a shunt. Throws <see cref="OptionException"/> when the current is more than the chip can measure with it.</summary>
     /// <param name="shunt">Ohm.</param>
     /// <param name="maximumCurrent">A.</param>
     public static Ina219Calibration For(double shunt, double maximumCurrent)
@@ -37,9 +38,7 @@ internal sealed record Ina219Calibration(ushort Register, double Step)
                 $"an INA219 measures at most {most:0.###} A with a shunt of {shunt} Ohm; write a lower maximum-current or fit a smaller shunt"));
         }
 
-        double finest = FullScale / shunt / MostCounts;
-        int register = (int)(Scale / (finest * shunt)) & ~1;
-        return new Ina219Calibration((ushort)register, Scale / (register * shunt));
+        return new Ina219Calibration(Scale / (Register * shunt));
     }
 
     /// <summary>

@@ -77,11 +77,20 @@ public class Ina219Tests
     public void The_chip_is_calibrated_as_the_data_sheets_equation_says()
     {
         using IDevice sensor = Open();
-        Ina219Calibration calibration = Ina219Calibration.For(Shunt, 150);
-        Assert.Equal(calibration.Register, _chip.CalibrationRegister);
-        Assert.Equal(0.04096, calibration.Register * calibration.Step * Shunt, precision: 12);
+        Assert.Equal(Ina219Calibration.Register, _chip.CalibrationRegister);
+        Assert.Equal(0.04096, _chip.CalibrationRegister * Ina219Calibration.For(Shunt, 150).Step * Shunt, precision: 12);
         Assert.Equal("INA219", sensor.Identity["chip"]);
         Assert.Equal(_chip.CalibrationRegister.ToString(), sensor.Identity["calibration"]);
+    }
+
+    [Fact]
+    public void The_next_higher_calibration_would_overflow_a_saturated_chip()
+    {
+        _chip.Amperes = 5000;
+        _chip.WriteRegister(5, Ina219Calibration.Register);
+        Assert.False(_chip.HasOverflowed);
+        _chip.WriteRegister(5, Ina219Calibration.Register + 2);
+        Assert.True(_chip.HasOverflowed);
     }
 
     [Fact]
