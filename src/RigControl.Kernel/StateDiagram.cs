@@ -35,7 +35,7 @@ public static class StateDiagram
         var edges =
             from state in machine.GetInfo().States
             from edge in state.FixedTransitions
-            select ((RigState)state.UnderlyingState, (Trigger)edge.Trigger.UnderlyingTrigger, (RigState)edge.DestinationState.UnderlyingState);
-        return [.. edges.Order()];
+            select (From: state.UnderlyingState, By: edge.Trigger.UnderlyingTrigger, To: edge.DestinationState.UnderlyingState);
+        return [.. edges.Select(e => ((RigState)e.From, (Trigger)e.By, (RigState)e.To)).Order()];
     }
 }

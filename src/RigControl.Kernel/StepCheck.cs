@@ -34,7 +34,11 @@ internal static class StepCheck
         if (!double.IsFinite(condition.Value))
             reasons.Add($"{where} compares {condition.Channel} with {condition.Value}, which is no number to compare with");
         if (condition.For < TimeSpan.Zero || condition.For > timeout)
-            reasons.Add($"{where} asks that {condition.Channel} holds for {condition.For.TotalSeconds} s, which must lie between 0 s and its timeout");
+        {
+            reasons.Add($"{where} asks that {condition.Channel} holds for {condition.For.TotalSeconds} s, "
+                + "which must lie between 0 s and its timeout");
+        }
+
         if (condition.Kind == ConditionKind.SteadyWithin && condition.Value < 0)
             reasons.Add($"{where} asks that {condition.Channel} stays within {condition.Value}; a band cannot be negative");
         if (condition.Kind != ConditionKind.SteadyWithin && condition.Relative)

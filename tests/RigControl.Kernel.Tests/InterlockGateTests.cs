@@ -173,6 +173,17 @@ public class InterlockGateTests
     }
 
     [Fact]
+    public void A_lid_opened_at_standstill_while_the_power_is_still_on_cuts_it()
+    {
+        KernelBench bench = Rig().ToArming().Scan();
+        _heat.Action = DemandAction.StopOutput;
+        Assert.Equal((true, true), (bench.Scan().Scan().Outputs.Power, bench.Record.AtStandstill));
+        _lid.Action = DemandAction.CutPower;
+        bench.Scan();
+        Assert.Equal((0b001u, false), (bench.Record.NewlyLatched, bench.Outputs.Power));
+    }
+
+    [Fact]
     public void A_lid_opened_in_safe_stop_at_standstill_is_no_further_cause()
     {
         KernelBench bench = Rig().ToHold();
