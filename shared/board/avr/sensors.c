@@ -124,8 +124,9 @@ void sensors_read(struct inputs *in, ticks_t frame)
     {
         in->now = clock_now();
         tacho_rest(&tacho, in->now);
-        in->tacho = tacho_take(&tacho);
     }
+    /* Apart, since the receiver bears no longer silence of interrupts than two bytes. */
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { in->tacho = tacho_take(&tacho); }
     read_gauge(&in->servo, &servo, in->now, 2 * frame);
     read_gauge(&in->receiver, &receiver, in->now, RECEIVER_SILENT);
     collect_readings();

@@ -64,7 +64,8 @@ internal sealed class DeviceThread
     public void End()
     {
         _ending = true;
-        _thread.Join(TimeSpan.FromSeconds(1));
+        if (_thread.IsAlive)
+            _thread.Join(TimeSpan.FromSeconds(1));
     }
 
     private void Run()
@@ -92,6 +93,9 @@ internal sealed class DeviceThread
         if (scan == 0)
             return;
         _device.Apply(_clock.Now, outputs);
+        // A device that failed has not taken them, and must not stand as proof that the stop output was out.
+        if (_device.Lost is not null)
+            return;
         lock (_lock)
             _applied = (scan, _clock.Now);
     }

@@ -12,11 +12,9 @@ public sealed class PluginCatalog
     {
         Plugins = plugins;
         Broken = broken;
-        Devices = FirstOfEach(plugins.SelectMany(p => p.Devices), d => d.Kind);
-        Interlocks = FirstOfEach(plugins.SelectMany(p => p.Interlocks), i => i.Kind);
-        Kinds = new PluginKinds(
-            Devices.Values.ToDictionary(d => d.Kind, d => new PluginKind(d.Kind, d.Meaning, OptionsReader.Describe(d.OptionsType))),
-            Interlocks.Values.ToDictionary(i => i.Kind, i => new PluginKind(i.Kind, i.Meaning, OptionsReader.Describe(i.OptionsType))));
+        Devices = plugins.SelectMany(p => p.Devices).ToDictionary(d => d.Kind);
+        Interlocks = plugins.SelectMany(p => p.Interlocks).ToDictionary(i => i.Kind);
+        Kinds = new PluginKinds(Devices.Values.Select(KindOf).ToDictionary(k => k.Name), Interlocks.Values.Select(KindOf).ToDictionary(k => k.Name));
     }
 
     public IReadOnlyList<LoadedPlugin> Plugins { get; }
@@ -47,7 +45,9 @@ public sealed class PluginCatalog
         {
             try
             {
-                plugins.Add(LoadOne(candidate));
+                LoadedPlugin plugin = LoadOne(candidate);
+                RefuseTwice(plugin, plugins);
+                plugins.Add(plugin);
             }
 #pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
             catch (Exception e)
@@ -94,11 +94,21 @@ public sealed class PluginCatalog
         .OrderBy(t => t.FullName, StringComparer.Ordinal)
         .Select(t => (T)Activator.CreateInstance(t)!)];
 
-    private static Dictionary<string, T> FirstOfEach<T>(IEnumerable<T> all, Func<T, string> kind)
+    private static PluginKind KindOf(IDevicePlugin plugin) => new(plugin.Kind, plugin.Meaning, OptionsReader.Describe(plugin.OptionsType));
+
+    private static PluginKind KindOf(IInterlockPlugin plugin) => new(plugin.Kind, plugin.Meaning, OptionsReader.Describe(plugin.OptionsType));
+
+    // Describing every kind here keeps a plugin that cannot describe itself from spoiling the catalogue for the others. Of two
+    // that make the same kind, which one a rig gets must not hang on the order of folders.
+    private static void RefuseTwice(LoadedPlugin plugin, List<LoadedPlugin> others)
     {
-        Dictionary<string, T> first = [];
-        foreach (T one in all)
-            first.TryAdd(kind(one), one);
-        return first;
+        Dictionary<string, string> makers = others.SelectMany(o => KindsOf(o).Select(k => (k.Name, o.Identity.Assembly))).ToDictionary(k => k.Name, k => k.Assembly);
+        foreach (PluginKind kind in KindsOf(plugin))
+        {
+            if (!makers.TryAdd(kind.Name, plugin.Identity.Assembly))
+                throw new InvalidOperationException($"{plugin.Identity.Assembly} makes {kind.Name}, which {makers[kind.Name]} makes already; remove one of the two");
+        }
     }
+
+    private static IEnumerable<PluginKind> KindsOf(LoadedPlugin plugin) => plugin.Devices.Select(KindOf).Concat(plugin.Interlocks.Select(KindOf));
 }

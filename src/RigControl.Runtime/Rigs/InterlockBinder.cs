@@ -37,7 +37,9 @@ internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IR
             _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
             return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
         }
-        catch (OptionException e)
+#pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
+        catch (Exception e)
+#pragma warning restore CA1031
         {
             _reasons.Add($"interlock {definition.Id}: {e.Message}");
             return null;

@@ -47,7 +47,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
             };
             try
             {
-                IDevicePlugin plugin = catalog.Devices[definition.Plugin];
+                if (!catalog.Devices.TryGetValue(definition.Plugin, out IDevicePlugin? plugin))
+                    throw new DeviceException($"no installed plugin makes {definition.Plugin}");
                 open.Add(new OpenDevice(definition, plugin.Open(OptionsReader.Fill(plugin.OptionsType, definition.Options), context)));
             }
 #pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
@@ -113,7 +114,22 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
     private static bool HoldsOutput(IDevice device) =>
         device.Traits.HasFlag(DeviceTraits.DrivesOutput) && device.Traits.HasFlag(DeviceTraits.HoldsLastOutput);
 
-    private static void Close(List<OpenDevice> open) => open.ForEach(d => d.Device.Dispose());
+    private static void Close(List<OpenDevice> open)
+    {
+        foreach (OpenDevice device in open)
+        {
+            try
+            {
+                device.Device.Dispose();
+            }
+#pragma warning disable CA1031 // A device that cannot even be closed must not keep the others open, nor hide why the rig was not put together.
+            catch (Exception)
+#pragma warning restore CA1031
+            {
+                // Nothing left to do for it: its outputs stop by themselves.
+            }
+        }
+    }
 
     private static Dictionary<string, T> Nothing<T>() => [];
 

@@ -14,17 +14,22 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
     /// <summary>Runs until <paramref name="isOver"/> says so, asked before every scan.</summary>
     public void Run(Func<bool> isOver)
     {
-        long began = Stopwatch.GetTimestamp();
-        TimeSpan period = rig.Configuration.ScanPeriod;
-        for (long n = 1; !isOver(); n++)
+        TimeSpan now = TimeSpan.Zero;
+        try
         {
-            TimeSpan now = period * n;
-            Tick(now);
-            if (pace is { } factor)
-                WaitFor(began, now / factor);
+            long began = Stopwatch.GetTimestamp();
+            while (!isOver())
+            {
+                now += rig.Configuration.ScanPeriod;
+                Tick(now);
+                if (pace is { } factor)
+                    WaitFor(began, now / factor);
+            }
         }
-
-        cycle.HandOn();
+        finally
+        {
+            End(now);
+        }
     }
 
     private void Tick(TimeSpan now)
@@ -42,6 +47,15 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
         OutputImage outputs = cycle.Scan(now);
         for (int i = 0; i < devices.Count; i++)
             devices[i].Apply(now, outputs);
+    }
+
+    // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
+    private void End(TimeSpan now)
+    {
+        OutputImage stop = new() { Pulse = rig.Configuration.StopPulse };
+        foreach (HostedDevice device in rig.Devices)
+            device.Apply(now, stop);
+        cycle.HandOn();
     }
 
     private void WaitFor(long began, TimeSpan due)

@@ -3,6 +3,7 @@ using RigControl.Kernel;
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 using RigControl.Runtime.Rigs;
 
 namespace RigControl.Runtime.Scanning;
@@ -42,13 +43,15 @@ public sealed class Narrator(AssembledRig rig)
         BoundInterlock bound = _configuration.InterlockAt(interlock);
         try
         {
-            return demand.Reason == ushort.MaxValue ? $"the interlock {bound.Id} itself failed" : bound.Interlock.Explain(demand);
+            if (demand.Reason == ushort.MaxValue)
+                return $"the interlock {bound.Id} itself failed";
+            return bound.Interlock.Explain(demand) is { Length: > 0 } said ? said : Unexplained(bound);
         }
 #pragma warning disable CA1031 // An interlock that cannot explain itself must not hide that it tripped.
         catch (Exception)
 #pragma warning restore CA1031
         {
-            return $"the interlock {bound.Id} objects";
+            return Unexplained(bound);
         }
     }
 
@@ -64,6 +67,8 @@ public sealed class Narrator(AssembledRig rig)
 
         return objections;
     }
+
+    private static string Unexplained(BoundInterlock bound) => $"the interlock {bound.Id} objects";
 
     private void TellReceipts(in ScanRecord record, List<RigEvent> events)
     {
@@ -118,11 +123,18 @@ public sealed class Narrator(AssembledRig rig)
     {
         Dictionary<string, object> data = new()
         {
-            ["channel"] = channel < 0 ? "" : rig.Channels[channel].Name,
+            ["channel"] = NameOf(channel),
             ["at"] = shownAt.TotalSeconds,
             ["reaction"] = (record.Now - shownAt).TotalSeconds,
         };
         return new RigEvent(record.Now, record.Scan, EventNames.Trip, interlock, reason, data);
+    }
+
+    // An interlock may name a channel that there is not; that must not cost the scan.
+    private string NameOf(int channel)
+    {
+        IReadOnlyList<Channel> channels = rig.Channels;
+        return channel >= 0 && channel < channels.Count ? channels[channel].Name : "";
     }
 
     private static void TellState(in ScanRecord record, List<RigEvent> events)
@@ -142,7 +154,8 @@ public sealed class Narrator(AssembledRig rig)
 
     private void TellFinished(in ScanRecord record, List<RigEvent> events)
     {
-        bool all = record.Repeat >= _configuration.Repeats;
+        // A repeat counts from its first step on, so that the last one may be given up before it has begun.
+        bool all = record.Repeat >= _configuration.Repeats && record.Step == _configuration.StepCount - 1;
         string text = all ? "the procedure is done" : $"the repeats end after {record.Repeat - 1} of {_configuration.Repeats}: the lid did not stay locked";
         events.Add(new RigEvent(record.Now, record.Scan, all ? EventNames.Finished : EventNames.RepeatsEnded, "", text, new Dictionary<string, object>()));
     }

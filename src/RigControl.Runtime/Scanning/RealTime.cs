@@ -29,10 +29,10 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
             throw new InvalidOperationException("the scan failed: " + failure.Message, failure);
     }
 
-    /// <summary>When every device that drives the output had taken the outputs of a scan; null while one has not.</summary>
+    /// <summary>When every device that drives the output had taken the outputs of a scan; null while one has not, or where none drives it.</summary>
     public TimeSpan? OutAt(long scan)
     {
-        TimeSpan latest = TimeSpan.Zero;
+        TimeSpan? latest = null;
         for (int i = 0; i < _threads.Count; i++)
         {
             if (!rig.Devices[i].Traits.HasFlag(DeviceTraits.DrivesOutput))
@@ -40,7 +40,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
             (long applied, TimeSpan at) = _threads[i].Applied;
             if (applied < scan)
                 return null;
-            latest = at > latest ? at : latest;
+            latest = latest > at ? latest : at;
         }
 
         return latest;
@@ -110,6 +110,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
         foreach (DeviceThread thread in _threads)
             thread.Put(long.MaxValue, stop);
         _threads.ForEach(t => t.End());
+        cycle.TellRest(clock.Now);
         cycle.HandOn();
     }
 }

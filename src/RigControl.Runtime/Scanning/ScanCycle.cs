@@ -90,6 +90,9 @@ internal sealed class ScanCycle
         return outputs;
     }
 
+    /// <summary>Tells the trips that still wait for their reaction to be measured: after the last scan nothing may stay untold.</summary>
+    public void TellRest(TimeSpan now) => MeasureReactions(now, TimeSpan.Zero);
+
     /// <summary>Hands the chunk in hand to the recorder, full or not.</summary>
     public void HandOn()
     {
@@ -121,19 +124,19 @@ internal sealed class ScanCycle
 
         _told.Clear();
         if (_unmeasured.Count > 0)
-            MeasureReactions(record);
+            MeasureReactions(record.Now, LongestReaction);
         _watch.See(record, _image);
     }
 
     // A trip is told with its reaction: from the reading that showed it to the moment the stop output was out.
-    private void MeasureReactions(in ScanRecord record)
+    private void MeasureReactions(TimeSpan now, TimeSpan longest)
     {
         foreach (RigEvent trip in _unmeasured.ToArray())
         {
             TimeSpan? outAt = OutAt!(trip.Scan);
-            if (outAt is null && record.Now - trip.At < LongestReaction)
+            if (outAt is null && now - trip.At < longest)
                 continue;
-            ((Dictionary<string, object>)trip.Data)["reaction"] = (outAt ?? record.Now).TotalSeconds - (double)trip.Data["at"];
+            ((Dictionary<string, object>)trip.Data)["reaction"] = (outAt ?? now).TotalSeconds - (double)trip.Data["at"];
             _unmeasured.Remove(trip);
             Note(trip);
         }

@@ -1,0 +1,11 @@
+global using RigControl.Contracts;
+global using RigControl.Model.Procedures;
+global using RigControl.Model.Records;
+global using RigControl.Model.Rig;
+global using RigControl.Model.Signals;
+global using RigControl.Runtime.Devices;
+global using RigControl.Runtime.Plugins;
+global using RigControl.Runtime.Recording;
+global using RigControl.Runtime.Rigs;
+global using RigControl.Runtime.Scanning;
+global using RigControl.Runtime.Sessions;
