@@ -51,6 +51,15 @@ TEST(A_line_under_way_when_listening_begins_is_skipped)
     EXPECT_EQUAL(1, bad);
 }
 
+TEST(Nothing_counts_before_the_first_line_feed_since_it_may_be_the_tail_of_something_older)
+{
+    struct inbox inbox;
+    int bad = 0;
+    inbox_start(&inbox);
+    EXPECT_EQUAL(0, feed(&inbox, GOOD, &bad));
+    EXPECT_EQUAL(1, feed(&inbox, GOOD, &bad));
+}
+
 TEST(A_torn_line_is_lost_and_the_next_one_is_not) { expect("reset 002A 5F\n" GOOD, 1, 1); }
 
 TEST(A_torn_line_that_runs_into_the_next_spoils_both_and_no_more) { expect("reset 00" GOOD GOOD, 1, 1); }

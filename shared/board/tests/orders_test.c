@@ -226,6 +226,13 @@ TEST(No_reset_while_a_pulse_or_power_is_demanded)
     stand.pulse = 1000;
     stand_run(&stand, 5);
     EXPECT_EQUAL(REASON_DEMAND, stand_reset(&stand));
+    stand.power = false;
+    stand.pulse = 1500;
+    stand_run(&stand, 5);
+    EXPECT_EQUAL(REASON_DEMAND, stand_reset(&stand));
+    stand.pulse = 1000;
+    stand_run(&stand, 5);
+    EXPECT_EQUAL(REASON_NONE, stand_reset(&stand));
 }
 
 TEST(A_demand_from_before_a_trip_does_not_come_back_with_the_reset)

@@ -26,7 +26,7 @@ TEST(A_board_that_has_just_started_puts_out_nothing)
     EXPECT_EQUAL(0, zero.out.pulse + zero.out.power + zero.out.release + zero.out.marker);
     EXPECT_EQUAL(0, stand.board.out.pulse + stand.board.out.power + stand.board.out.release + stand.board.out.marker);
     EXPECT_EQUAL(MODE_BARE, board_mode(&stand.board));
-    EXPECT(stand.board.latched & CAUSE_BIT(CAUSE_START));
+    EXPECT_EQUAL(CAUSE_BIT(CAUSE_START) | CAUSE_BIT(CAUSE_LID) | CAUSE_BIT(CAUSE_STOP) | CAUSE_BIT(CAUSE_SILENT), stand.board.latched);
 }
 
 TEST(Loaded_but_not_confirmed_still_puts_out_nothing)
@@ -236,11 +236,25 @@ TEST(A_tachometer_is_not_missed_near_stop_nor_where_there_is_none)
     expect_running(&stand, 2000);
 }
 
+TEST(A_tachometer_is_not_missed_before_the_contactor_has_closed)
+{
+    struct stand stand;
+    stand_ready(&stand, "1000 1000 2000 1200 400 2 3000 100 900 4 20 100 500 50 20 stop");
+    stand.contactor_stuck = true;
+    stand.power = true;
+    stand.pulse = 1200;
+    stand_run(&stand, 400);
+    expect_running(&stand, 1200);
+}
+
 TEST(A_tachometer_is_missed_in_reverse_too)
 {
     struct stand stand;
     stand_ready(&stand, "1500 1000 2000 1500 50 2 3000 100 900 4 300 100 100 50 20 stop");
-    stand_drive(&stand, 1400);
+    stand_drive(&stand, 1401);
+    stand_run(&stand, 400);
+    expect_running(&stand, 1401);
+    stand.pulse = 1400;
     stand_run(&stand, 400);
     expect_tripped(&stand, CAUSE_TACHO, 1500);
 }
