@@ -9,8 +9,11 @@
 #include "servo.h"
 
 #define REFERENCE (1 << REFS0) /* supply voltage: the dividers follow it */
+#define MARKS 16u /* a power of two; 2000 pulses a second are two or three a pass */
 #define READINGS (2u * ANALOG_ROUND)
 
+static volatile ticks_t marks[MARKS]; /* times of tachometer pulses since the last pass */
+static volatile uint8_t mark_in, mark_out;
 static struct tacho tacho;
 static struct gauge servo;
 static struct gauge receiver;
@@ -64,8 +67,21 @@ ISR(PCINT0_vect)
 
 ISR(TIMER1_CAPT_vect)
 {
+    const uint8_t next = (uint8_t)(mark_in + 1u) % MARKS;
     const uint16_t captured = ICR1;
-    tacho_pulse(&tacho, clock_now() - servo_since(captured));
+    marks[mark_in] = clock_now() - servo_since(captured);
+    if (next != mark_out)
+        mark_in = next;
+}
+
+/* Marks are worked out here and not in their interrupt, which would keep the stamps of other edges waiting. */
+static void collect_marks(void)
+{
+    const uint8_t end = mark_in;
+    uint8_t at = mark_out;
+    for (; at != end; at = (uint8_t)(at + 1u) % MARKS)
+        tacho_pulse(&tacho, marks[at]);
+    mark_out = at;
 }
 
 void sensors_sample(void)
@@ -115,18 +131,14 @@ static void read_gauge(struct gauge *copy, struct gauge *gauge, ticks_t now, tic
     }
 }
 
-/* In small steps with interrupts let in between, so that no byte from the host is lost meanwhile. A pulse that comes after `now` was
-   read is older than nothing: ages are taken from a clock read after the pulses. */
+/* In small steps with interrupts let in between, so that no byte from the host is lost meanwhile. */
 void sensors_read(struct inputs *in, ticks_t frame)
 {
     ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { read_contacts(in); }
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
-    {
-        in->now = clock_now();
-        tacho_rest(&tacho, in->now);
-    }
-    /* Apart, since the receiver bears no longer silence of interrupts than two bytes. */
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { in->tacho = tacho_take(&tacho); }
+    collect_marks();
+    ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { in->now = clock_now(); }
+    tacho_rest(&tacho, in->now);
+    in->tacho = tacho_take(&tacho);
     read_gauge(&in->servo, &servo, in->now, 2 * frame);
     read_gauge(&in->receiver, &receiver, in->now, RECEIVER_SILENT);
     collect_readings();
@@ -136,10 +148,7 @@ void sensors_read(struct inputs *in, ticks_t frame)
 
 void sensors_retune(const struct config *config)
 {
-    ATOMIC_BLOCK(ATOMIC_RESTORESTATE)
-    {
-        tacho_start(&tacho, config->pulses_per_rev);
-    }
+    tacho_start(&tacho, config->pulses_per_rev);
     analog.lowest_current = config->lowest_current;
     analog.highest_current = config->highest_current;
     analog.run = analog.longest = 0;

@@ -15,6 +15,6 @@ void gauge_edge(struct gauge *gauge, bool rising, ticks_t at)
 
 void gauge_age(struct gauge *gauge, ticks_t now, ticks_t limit)
 {
-    if (gauge->known && ticks_passed(now, gauge->fell, limit))
+    if (gauge->known && (int32_t)(now - gauge->fell) >= (int32_t)limit)
         gauge->known = false;
 }

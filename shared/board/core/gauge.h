@@ -16,7 +16,7 @@ struct gauge {
 /* An edge at `at`: called from the pin-change interrupt. */
 void gauge_edge(struct gauge *gauge, bool rising, ticks_t at);
 
-/* Forgets a pulse older than `limit`. */
+/* Forgets a pulse older than `limit`. `now` may have been read a little before the pulse fell. */
 void gauge_age(struct gauge *gauge, ticks_t now, ticks_t limit);
 
 #endif

@@ -26,7 +26,7 @@ struct tacho {
     uint8_t pulses_per_rev; /* 1–16; 0 counts pulses and knows no revolution */
 };
 
-/* A pulse at `at`: called from the capture interrupt. */
+/* A pulse at `at`. */
 void tacho_pulse(struct tacho *tacho, ticks_t at);
 
 /* Forgets periods when nothing has come for TACHO_LONGEST, so that no time is ever compared across a wrap. */

@@ -108,6 +108,16 @@ TEST(An_old_pulse_is_forgotten)
     EXPECT(!gauge.known);
 }
 
+TEST(A_pulse_that_fell_just_after_the_clock_was_read_is_not_an_old_one)
+{
+    struct gauge gauge = {.known = true, .fell = 1000};
+    gauge_age(&gauge, 990, TICKS_MS(5));
+    EXPECT(gauge.known);
+    gauge.fell = 5;
+    gauge_age(&gauge, (ticks_t)-5, TICKS_MS(5));
+    EXPECT(gauge.known);
+}
+
 static struct analog fresh(void)
 {
     struct analog analog = {.lowest_current = 100, .highest_current = 900};
