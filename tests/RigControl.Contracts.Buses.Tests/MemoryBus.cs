@@ -9,7 +9,8 @@ internal sealed class MemoryBus : I2cBus
 
     public int Chips { get; private set; }
 
-    public bool IsDisposed { get; private set; }
+    /// <summary>Opened when the bus is closed, which its own thread does in its own time.</summary>
+    public ManualResetEventSlim Closed { get; } = new();
 
     public int Transfers { get; private set; }
 
@@ -36,7 +37,7 @@ internal sealed class MemoryBus : I2cBus
         Chips--;
     }
 
-    protected override void Dispose(bool disposing) => IsDisposed = true;
+    protected override void Dispose(bool disposing) => Closed.Set();
 
     private void Touch()
     {

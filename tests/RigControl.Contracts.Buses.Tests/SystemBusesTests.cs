@@ -56,10 +56,11 @@ public class SystemBusesTests
         first.Dispose();
         first.Dispose();
         second.Write([1]);
-        Assert.Equal(1, _made[1].Chips);
+        Assert.Equal((1, false), (_made[1].Chips, _made[1].Closed.IsSet));
         second.Dispose();
         MemoryBus closed = _made[1];
         Assert.Equal(0, closed.Chips);
+        Assert.True(closed.Closed.Wait(Patient, TestContext.Current.CancellationToken));
         using I2cDevice again = _buses.OpenI2c(1, 64);
         Assert.NotSame(closed, _made[1]);
     }
