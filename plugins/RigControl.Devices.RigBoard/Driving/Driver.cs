@@ -29,7 +29,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     private readonly Obedience _obedience = new(configuration, link.Port, scanPeriod, stoppingTime);
     private BoardStatus _status;
     private TimeSpan _heard = TimeSpan.MinValue;
-    private Demand _sent;
+    private BoardDemand _sent;
     private TimeSpan _sentAt = TimeSpan.MinValue;
     private TimeSpan? _resettingSince;
     private TimeSpan _resetSentAt = TimeSpan.MinValue;
@@ -64,7 +64,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     /// <summary>Sends what the outputs of a scan ask for, or as much of it as the board will take now.</summary>
     public void Apply(TimeSpan now, in OutputImage outputs)
     {
-        Demand wanted = Demand.Of(outputs, configuration);
+        BoardDemand wanted = BoardDemand.Of(outputs, configuration);
         if (_person.Follow(outputs, wanted.Drives(configuration)) && IsLatched)
             BeginReset(now);
         if (!wanted.Power)
@@ -86,7 +86,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
         (_resettingSince, _resetSentAt) = (now, TimeSpan.MinValue);
     }
 
-    private void RequireObedience(in Demand wanted, TimeSpan now)
+    private void RequireObedience(in BoardDemand wanted, TimeSpan now)
     {
         if (_resettingSince is { } since && now - since > ResetTime)
             throw new DeviceException($"the board on {link.Port} does not let itself be reset: {_status.Latched.InWords()}. Clear the cause, then begin again");
@@ -94,7 +94,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
             throw new DeviceException(fault);
     }
 
-    private void Send(in Demand demand, TimeSpan now)
+    private void Send(in BoardDemand demand, TimeSpan now)
     {
         if (now - Spacing < _sentAt && !demand.Lowers(_sent, configuration))
             return;

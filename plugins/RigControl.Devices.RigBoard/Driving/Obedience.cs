@@ -30,7 +30,7 @@ internal sealed class Obedience(BoardConfiguration configuration, string port, T
     /// <param name="status">What the board last said.</param>
     /// <param name="resetting">Whether the latched causes are just being reset, so that they do not count yet.</param>
     /// <param name="now">Host time.</param>
-    public string? Fault(in Demand demand, in BoardStatus status, bool resetting, TimeSpan now)
+    public string? Fault(in BoardDemand demand, in BoardStatus status, bool resetting, TimeSpan now)
     {
         bool stopped = status.Latched != BoardCauses.None && !resetting;
         bool driven = _drivenThough.LongerThan(_hostTime, stopped && demand.Drives(configuration), now);

@@ -64,9 +64,10 @@ internal sealed class RotorSpeed(int pulsesPerRevolution, TimeSpan longestCoastD
         return last >= SlowSpeed && speed < last / MostSlowing;
     }
 
+    // Where the board no longer knows when the last pulse was, it might have been just now.
     private TimeSpan EndOfDoubt(in BoardStatus status, TimeSpan at)
     {
-        TimeSpan pulse = at - TimeSpan.FromMicroseconds(status.Age);
+        TimeSpan pulse = status.Age >= LongestAge ? at : at - TimeSpan.FromMicroseconds(status.Age);
         return (pulse > _powerSeen ? pulse : _powerSeen) + longestCoastDown;
     }
 }

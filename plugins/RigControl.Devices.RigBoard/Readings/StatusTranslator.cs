@@ -21,7 +21,7 @@ internal sealed class StatusTranslator
     private readonly RotorSpeed? _speed;
     private readonly ThrottleOfPulse _throttle;
     private readonly double[] _told = new double[Speed];
-    private TimeSpan _before;
+    private TimeSpan? _before;
     private TimeSpan _nextSlow;
     private ushort _pulses;
     private ErrorCount _errors;
@@ -41,7 +41,8 @@ internal sealed class StatusTranslator
     /// <param name="writer">Takes the samples.</param>
     public void Write(in BoardStatus status, TimeSpan at, ISampleWriter writer)
     {
-        TimeSpan frame = at - _before < LongestFrame ? at - _before : LongestFrame;
+        TimeSpan frame = at - (_before ?? at - Frame);
+        frame = frame < LongestFrame ? frame : LongestFrame;
         WriteReading(Voltage, _voltage, status.Voltage, at, frame, writer);
         WriteReading(Current, _current, status.Current, at, frame, writer);
         WriteSpeed(status, at, frame, writer);
@@ -72,7 +73,7 @@ internal sealed class StatusTranslator
             return;
         (double value, Quality quality) = _speed.At(status, at);
         TimeSpan lastPulse = at - TimeSpan.FromMicroseconds(status.Age);
-        bool fresh = status.Pulses != _pulses && status.Period > 0 && lastPulse > _before;
+        bool fresh = status.Pulses != _pulses && status.Period > 0 && lastPulse > at - frame;
         _pulses = status.Pulses;
         if (status.Shortest != 0 && status.Shortest != status.Period)
             writer.Write(Speed, at - frame, _speed.Of(status.Shortest), quality);

@@ -121,7 +121,12 @@ public sealed partial class BoardDouble
         if ((Contacts & BoardBits.StopClear) == 0)
             standing |= BoardCauses.Stop;
         if (_now - _heard > Silence)
+        {
+            // A host that has fallen silent demands nothing any more.
             standing |= BoardCauses.Silent;
+            (Demanded, PowerDemanded) = (_configuration.Length == 0 ? 0 : Stop, false);
+        }
+
         if (IsClosed() == Power)
             _astraySince = _now;
         if (_now - _astraySince > ContactorTime)
@@ -134,12 +139,13 @@ public sealed partial class BoardDouble
 
     private int ContactorTime => _configuration.Length == 0 ? 20 : int.Parse(_configuration[12], CultureInfo.InvariantCulture);
 
+    private int Stop => int.Parse(_configuration[0], CultureInfo.InvariantCulture);
+
     private bool IsClosed() => ContactorStuck ?? Power;
 
     private void Decide()
     {
-        int stop = _configuration.Length == 0 ? 0 : int.Parse(_configuration[0], CultureInfo.InvariantCulture);
-        Pulse = !_confirmed ? 0 : Latched == BoardCauses.None ? Demanded : _configuration[15] == "cease" ? 0 : stop;
+        Pulse = !_confirmed ? 0 : Latched == BoardCauses.None ? Demanded : _configuration[15] == "cease" ? 0 : Stop;
         Power = _confirmed && Latched == BoardCauses.None && PowerDemanded;
     }
 

@@ -76,6 +76,7 @@ public class GreetingTests
         session.SpinUp();
         LineDouble second = new(session.Board, session.Time);
         using RigBoardDevice again = Workshop.Open(second, session.Time);
+        session.Board.Tick();
         Assert.Equal((false, 0), (session.Board.Power, session.Board.Pulse));
     }
 
