@@ -10,7 +10,7 @@ internal sealed class ToyInterlock : IInterlock
     public Demand Evaluate(in InterlockInput input, ref InterlockMemory memory) =>
         OnEvaluate?.Invoke(input.Now) ?? Demand.Proceed(-1, 0, 0, 1, input.Now);
 
-    public string Explain(in Demand demand) => OnExplain?.Invoke() ?? $"the reading is {demand.Value:0}, the limit {demand.Limit:0}";
+    public string Explain(in Demand demand) => OnExplain is { } say ? say() : $"the reading is {demand.Value:0}, the limit {demand.Limit:0}";
 
     /// <summary>Objects from a time on.</summary>
     public static ToyInterlock ObjectsFrom(TimeSpan from, int channel = 0) => new()

@@ -1,0 +1,105 @@
+using RigControl.Runtime.Tests.Support;
+
+namespace RigControl.Runtime.Tests.Sessions;
+
+public class RunSessionTests
+{
+    [Fact]
+    public void The_scripted_operator_brings_the_procedure_to_its_end()
+    {
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig { Repeat = 2 });
+
+        Assert.Equal(RunOutcome.Completed, result.Outcome);
+        Assert.Empty(result.Refusals);
+        Assert.Null(result.Note);
+        Assert.Null(result.Storage);
+        Assert.Equal(2, record.Scans.Max(s => s.Repeat));
+        Assert.True(record.Scans[^1].Finished);
+        Assert.Equal("the procedure is done", record.The(EventNames.Finished).Text);
+        Assert.Equal((record.Scans.Count, record.Events.Count), record.Safe);
+    }
+
+    [Fact]
+    public void A_stop_asked_for_before_anything_is_armed_ends_the_session_at_once_in_safe_stop()
+    {
+        using AssembledRig rig = new TestRig().Assemble();
+        MemoryRecorder record = new();
+        RunResult result = Run.Of(rig, record, before: s => s.Stop());
+
+        Assert.Equal(RunOutcome.SafeStop, result.Outcome);
+        Assert.DoesNotContain(record.Scans, s => s.State != RigState.SafeStop);
+    }
+
+    [Fact]
+    public void A_stop_asked_for_while_holding_ends_at_standstill_and_asking_twice_changes_nothing()
+    {
+        using AssembledRig rig = new TestRig().Assemble();
+        MemoryRecorder record = new();
+        RunSession? running = null;
+        MeddlingOperator stopper = new((in ScanRecord r, CommandInbox _) =>
+        {
+            if (r.State != RigState.Hold)
+                return;
+            running!.Stop();
+            running.Stop();
+        });
+        RunResult result = Run.Of(rig, record, stopper, before: s => running = s);
+
+        Assert.Equal(RunOutcome.SafeStop, result.Outcome);
+        Assert.Single(record.Scans, s => s.State == RigState.Hold);
+        Assert.True(record.Scans[^1].AtStandstill);
+        Assert.Equal("stopped by the operator", record.The(EventNames.Trip).Text);
+        Assert.Single(record.Events, e => e is { Name: EventNames.OperatorAct, Subject: "stop" });
+    }
+
+    [Fact]
+    public void A_refused_arm_gives_every_objection_at_once()
+    {
+        using AssembledRig rig = new TestRig
+        {
+            Interlocks = { ["belt"] = _ => ToyInterlock.ObjectsFrom(TimeSpan.Zero), ["broken"] = _ => new ToyInterlock { OnEvaluate = _ => throw new InvalidOperationException() } },
+        }.Assemble(confirm: false);
+        MemoryRecorder record = new();
+        RunResult result = Run.Of(rig, record);
+
+        Assert.Equal(RunOutcome.Refused, result.Outcome);
+        Assert.Equal(["failsafe-confirmed", "belt", "broken"], result.Refusals.Select(r => r.Interlock));
+        Assert.All(result.Refusals, r => Assert.NotEmpty(r.Reason));
+        Assert.DoesNotContain(record.Scans, s => s.Outputs.Power);
+    }
+
+    [Fact]
+    public void An_operator_who_leaves_without_starting_ends_the_session_refused_with_nothing_energised()
+    {
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig(), new LeavingOperator(40));
+
+        Assert.Equal(RunOutcome.Refused, result.Outcome);
+        Assert.Equal(40, record.Scans.Count);
+        Assert.DoesNotContain(record.Scans, s => s.Outputs.Power);
+    }
+
+    [Fact]
+    public void What_happened_before_the_first_scan_opens_the_record()
+    {
+        RigEvent opening = new(TimeSpan.Zero, 0, EventNames.FailsafeConfirmed, "", "confirmed by the operator", new Dictionary<string, object>());
+        List<RigEvent> heard = [];
+        using AssembledRig rig = new TestRig().Assemble();
+        MemoryRecorder record = new();
+        using RunSession session = new(rig, record, new LeavingOperator(5), Pace.Max, [opening], heard.Add);
+        session.Run();
+
+        Assert.Same(opening, record.Events[0]);
+        Assert.Equal(record.Events, heard);
+    }
+
+    [Fact]
+    public void A_stop_pressed_at_the_bench_while_turning_trips_with_its_reason()
+    {
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig { Bench = { ["stop-pressed-at"] = 6.0 } });
+
+        Assert.Equal(RunOutcome.SafeStop, result.Outcome);
+        RigEvent trip = record.Events.First(e => e.Name == EventNames.Trip);
+        Assert.Equal("stop-clear", trip.Subject);
+        Assert.Equal("stop.clear", trip.Data["channel"]);
+    }
+}
