@@ -42,7 +42,7 @@ public partial class SizeTests
         for (int i = 1; i < lines.Length; i++)
         {
             Match open = OpeningBrace().Match(lines[i]);
-            if (!open.Success || !Signature().IsMatch(lines[i - 1]))
+            if (!open.Success || !Signature().IsMatch(lines[i - 1]) || TypeHead().IsMatch(lines[i - 1]))
                 continue;
             int close = Array.IndexOf(lines, open.Groups[1].Value + "}", i);
             yield return (lines[i - 1].Trim(), close - i - 1);
@@ -51,6 +51,10 @@ public partial class SizeTests
 
     [GeneratedRegex(@"^((?:    ){1,2})\{$")]
     private static partial Regex OpeningBrace();
+
+    // A nested type with a primary constructor ends like a method.
+    [GeneratedRegex(@"\b(class|record|struct)\b")]
+    private static partial Regex TypeHead();
 
     [GeneratedRegex(@"\)\s*$")]
     private static partial Regex Signature();
