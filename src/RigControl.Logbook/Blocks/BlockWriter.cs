@@ -51,6 +51,15 @@ internal sealed class BlockWriter
         _count += sizeof(ulong);
     }
 
+    /// <summary>Ends the block with its <see cref="BlockSeal"/>.</summary>
+    public void Seal()
+    {
+        uint seal = BlockSeal.Of(Bytes);
+        Reserve(BlockSeal.Length);
+        BinaryPrimitives.WriteUInt32LittleEndian(_bytes.AsSpan(_count), seal);
+        _count += BlockSeal.Length;
+    }
+
     public void Append(ReadOnlySpan<byte> bytes)
     {
         Reserve(bytes.Length);

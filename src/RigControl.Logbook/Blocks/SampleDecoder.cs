@@ -41,7 +41,7 @@ internal sealed class SampleDecoder(double[] resolutions)
     /// <returns>Number of samples; no more than there are bytes, since each takes at least one.</returns>
     private int Open(byte[] block, out int limit)
     {
-        BlockReader head = new(block);
+        BlockReader head = BlockSeal.Open(block);
         byte version = head.Byte();
         if (version != SampleEncoder.Version)
             throw new InvalidDataException($"a block of samples has version {version}, this program reads {SampleEncoder.Version}");
@@ -51,7 +51,7 @@ internal sealed class SampleDecoder(double[] resolutions)
         if (shape > head.Left)
             throw new InvalidDataException("a block ends too early");
         _shape = new BlockReader(block, head.Next, head.Next + shape);
-        _values = new BlockReader(block, head.Next + shape, block.Length);
+        _values = new BlockReader(block, head.Next + shape, head.Next + head.Left);
         return count;
     }
 

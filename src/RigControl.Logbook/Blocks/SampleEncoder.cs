@@ -11,7 +11,7 @@ namespace RigControl.Logbook.Blocks;
 /// latest one in steps of its resolution, plus one; zero says that the value is not bit for bit a whole number of steps
 /// (not a number, infinite, minus zero, unrounded), and then its 64 bits follow. So every double comes back exactly.
 /// </para>
-/// <para>Layout: version byte, count, number of channel places, length of the shape, shape, values.</para>
+/// <para>Layout: version byte, count, number of channel places, length of the shape, shape, values, seal.</para>
 /// </summary>
 /// <param name="resolutions">Per channel of the rig, as declared; what is read back must be given the same.</param>
 internal sealed class SampleEncoder(double[] resolutions)
@@ -119,6 +119,7 @@ internal sealed class SampleEncoder(double[] resolutions)
         _block.Unsigned((uint)_shape.Count);
         _block.Append(_shape.Bytes);
         _block.Append(_values.Bytes);
+        _block.Seal();
         return _block.Bytes;
     }
 }

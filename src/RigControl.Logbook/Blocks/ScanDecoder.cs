@@ -16,7 +16,7 @@ internal sealed class ScanDecoder
     /// <summary>Starts a block. The record of the next call to <see cref="Next"/> is emptied first.</summary>
     public void Start(byte[] block, ref ScanRecord scan)
     {
-        _block = new BlockReader(block);
+        _block = BlockSeal.Open(block);
         byte version = _block.Byte();
         if (version != ScanEncoder.Version)
             throw new InvalidDataException($"a block of scans has version {version}, this program reads {ScanEncoder.Version}");

@@ -5,7 +5,7 @@ namespace RigControl.Logbook.Blocks;
 
 /// <summary>
 /// Packs scan records in order into a block that needs no other block to be read: a version byte, the count, then per scan
-/// the <see cref="ScanFields"/> that differ from what the scan before lets expect, and those fields. An idle scan takes
+/// the <see cref="ScanFields"/> that differ from what the scan before lets expect, and those fields, and a seal. An idle scan takes
 /// nine bytes, eight of them the state hash.
 /// <para>
 /// Everything in a record is kept exactly, with two exceptions. Slots beyond <see cref="ScanRecord.ReceiptCount"/> and
@@ -38,6 +38,7 @@ internal sealed class ScanEncoder
             Write(scan, before);
             before = ref scan;
         }
+        _block.Seal();
         return _block.Bytes;
     }
 

@@ -7,15 +7,17 @@ namespace RigControl.Logbook.Storage;
 internal sealed class Batch(Database database)
 {
     private bool _open;
-    private bool _flushed;
+
+    /// <summary>How the connection ends its transactions; null before it was told.</summary>
+    private bool? _flushed;
 
     /// <summary>Opens a transaction, or leaves the open one if it is flushed enough.</summary>
     public void Open(bool flushed)
     {
-        if (_open && (_flushed || !flushed))
+        if (_open && (_flushed == true || !flushed))
             return;
         Close();
-        if (flushed != _flushed)
+        if (_flushed != flushed)
             database.Run(flushed ? "pragma synchronous = full" : "pragma synchronous = normal");
         _flushed = flushed;
         database.Run("begin immediate");

@@ -1,5 +1,3 @@
-using RigControl.Model.Records;
-
 namespace RigControl.Logbook.Storage;
 
 /// <summary>
@@ -12,6 +10,9 @@ internal static class Schema
     public const int ApplicationId = 0x5269674C;
 
     public const int Version = 1;
+
+    /// <summary>Bytes. A few blocks fit in a page; in SQLite's own 4096 a block of scans would leave half of it empty.</summary>
+    private const int PageSize = 8192;
 
     private const string Tables = """
         create table run (
@@ -92,7 +93,7 @@ internal static class Schema
         // Readers never wait for the writer, and a killed writer loses no more than the transaction it was in.
         using Rows mode = database.Query("pragma journal_mode = wal");
         if (!mode.Next() || mode.Text(0) != "wal")
-            throw new StorageException($"The logbook {database.Path} lies where it cannot be kept safe against a crash: name a place on a local disk with --logbook.");
+            throw StorageFault.UnsafePlace(database.Path);
     }
 
     private static bool IsEmpty(Database database) =>
@@ -102,6 +103,7 @@ internal static class Schema
     {
         if (database.IsReadOnly)
             throw StorageFault.ReadOnlyPlace(database.Path);
+        database.Run($"pragma page_size = {PageSize}");
         database.Run("begin immediate");
         // Another program may have made the tables while this one waited.
         if (IsEmpty(database))
@@ -119,7 +121,7 @@ internal static class Schema
             throw StorageFault.Foreign(database.Path);
         long version = database.Number("pragma user_version");
         if (version > Version)
-            throw new StorageException($"The logbook {database.Path} was written by a newer version of this program (format {version}, this one reads {Version}): update the program, or name another logbook with --logbook.");
+            throw StorageFault.Newer(database.Path, version);
         if (version < Version)
             throw StorageFault.Damaged(database.Path, new InvalidDataException($"it has no format {version}"));
         if (database.IsReadOnly)

@@ -24,6 +24,13 @@ internal static class StorageFault
     public static StorageException Foreign(string path) =>
         new($"{path} is not a logbook of this program; it was left as it is. Name another file with --logbook.");
 
+    public static StorageException Newer(string path, long format) => new(
+        $"The logbook {path} was written by a newer version of this program (format {format}, this one reads {Schema.Version}): "
+        + "update the program, or name another logbook with --logbook.");
+
+    public static StorageException UnsafePlace(string path) =>
+        new($"The logbook {path} lies where it cannot be kept safe against a crash: name a place on a local disk with --logbook.");
+
     public static StorageException NoPlace(string path, Exception cause) =>
         new($"The logbook {path} cannot be made or written there ({cause.Message.TrimEnd('.')}): name a place that can be written with --logbook.", cause);
 

@@ -57,10 +57,10 @@ public class ScanCodecTests
     }
 
     [Fact]
-    public void A_damaged_block_is_called_damaged_and_nothing_else_happens() => Seeds.Each(3000, random =>
+    public void A_block_of_nonsense_is_called_damaged_or_read_and_nothing_else_happens() => Seeds.Each(1000, random =>
     {
         byte[] block = _encoder.Encode(ScanMaker.Any(random, random.Next(1, 10))).ToArray();
-        Damage.Any(random, ref block);
+        Damage.Sealed(random, ref block);
         try
         {
             Assert.InRange(Decode(block).Count, 0, block.Length);
@@ -72,11 +72,26 @@ public class ScanCodecTests
     });
 
     [Fact]
+    public void Every_changed_byte_is_called_damage()
+    {
+        byte[] block = _encoder.Encode(ScanMaker.Any(new Random(5), 10)).ToArray();
+        for (int at = 0; at < block.Length; at++)
+        {
+            block[at] ^= 0x10;
+            Assert.Throws<InvalidDataException>(() => Decode(block));
+            block[at] ^= 0x10;
+        }
+    }
+
+    [Fact]
     public void Every_shortened_block_is_called_damaged()
     {
         byte[] block = _encoder.Encode(ScanMaker.Any(new Random(4), 10)).ToArray();
-        for (int length = 0; length < block.Length; length++)
-            Assert.Throws<InvalidDataException>(() => Decode(block[..length]));
+        for (int length = 0; length < block.Length - BlockSeal.Length; length++)
+        {
+            Damage.Reseal(block.AsSpan(0, length), out byte[] shortened);
+            Assert.Throws<InvalidDataException>(() => Decode(shortened));
+        }
     }
 
     [Fact]
@@ -84,6 +99,7 @@ public class ScanCodecTests
     {
         byte[] block = _encoder.Encode(new ScanRecord[1]).ToArray();
         block[0] = ScanEncoder.Version + 1;
+        Damage.Reseal(block.AsSpan(0, block.Length - BlockSeal.Length), out block);
         InvalidDataException fault = Assert.Throws<InvalidDataException>(() => Decode(block));
         Assert.Contains("version 2", fault.Message, StringComparison.Ordinal);
     }

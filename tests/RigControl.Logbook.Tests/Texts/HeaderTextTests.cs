@@ -1,0 +1,31 @@
+using RigControl.Logbook.Tests.Support;
+using RigControl.Logbook.Texts;
+using RigControl.Model.Records;
+
+namespace RigControl.Logbook.Tests.Texts;
+
+/// <summary>A run's header as text.</summary>
+public class HeaderTextTests
+{
+    [Fact]
+    public void Channels_keep_their_limits_even_without_an_end()
+    {
+        RunHeader back = HeaderText.Read(HeaderText.Write(RunMaker.Header("a1")));
+        Assert.Equal(RunMaker.Header("a1").Channels, back.Channels);
+        Assert.Equal(double.NegativeInfinity, back.Channels[0].Declaration.Minimum);
+    }
+
+    [Fact]
+    public void A_seed_keeps_all_its_bits() => Assert.Equal(ulong.MaxValue - 6, HeaderText.Read(HeaderText.Write(RunMaker.Header("a1"))).Seed);
+
+    [Fact]
+    public void A_field_that_this_program_does_not_know_is_passed_over() =>
+        Assert.Equal("a1", HeaderText.Read("{\"weather\":\"fair\"," + HeaderText.Write(RunMaker.Header("a1"))[1..]).Run);
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("null")]
+    [InlineData("{}")]
+    [InlineData("{\"run\":1}")]
+    public void What_is_no_header_is_damage(string text) => Assert.Throws<InvalidDataException>(() => HeaderText.Read(text));
+}
