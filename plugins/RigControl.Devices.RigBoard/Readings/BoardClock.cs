@@ -26,6 +26,8 @@ internal sealed class BoardClock
     private double _centre;
     private TimeSpan _latest;
 
+    private (double Board, double Offset) Latest => _leasts[(_count - 1) % Windows];
+
     /// <summary>Host time of a line's snapshot.</summary>
     /// <param name="time">Board clock in the line, us, wrapping at 2^31.</param>
     /// <param name="arrival">Host time at which the line can at the latest have been sent; never less than in the call before.</param>
@@ -58,15 +60,12 @@ internal sealed class BoardClock
         (_windowEnd, _least) = (_board + WindowLength, (_board, offset));
     }
 
-    // While the host was held up every line came late. No clock drifts that fast, so such a window counts no more than it can be right.
+    // While the host was held up every line came late. No clock drifts that fast, so such a window is left out; the longer
+    // none was kept, the more is believed, and a lateness that lasts is taken for true in the end.
     private void Keep((double Board, double Offset) least)
     {
-        if (_count > 0)
-        {
-            (double board, double before) = _leasts[(_count - 1) % Windows];
-            least.Offset = Math.Min(least.Offset, before + MostDrift * (least.Board - board));
-        }
-
+        if (_count > 0 && least.Offset - Latest.Offset > MostDrift * (least.Board - Latest.Board))
+            return;
         _leasts[_count++ % Windows] = least;
     }
 
@@ -92,6 +91,6 @@ internal sealed class BoardClock
     {
         if (_count >= FewestForFit)
             return _level + _slope * (_board - _centre);
-        return _count > 0 ? Math.Min(_leasts[_count - 1].Offset, _least.Offset) : _least.Offset;
+        return _count > 0 ? Math.Min(Latest.Offset, _least.Offset) : _least.Offset;
     }
 }

@@ -13,7 +13,10 @@ internal sealed class SerialLine : ILine
     public const int Baud = 500_000;
 
     private const int ReadWait = 10;
-    private const int WriteWait = 100;
+
+    // Two writes in one call must stay below the host's deadline for a call.
+    private const int WriteWait = 240;
+
     private const int SystemBuffer = 16_384;
 
     private readonly SerialPort _port;

@@ -7,9 +7,9 @@ public sealed class ManualTime : TimeProvider
 
     public override long TimestampFrequency => TimeSpan.TicksPerSecond;
 
-    public TimeSpan Now => TimeSpan.FromTicks(_ticks);
+    public TimeSpan Now => TimeSpan.FromTicks(GetTimestamp());
 
-    public override long GetTimestamp() => _ticks;
+    public override long GetTimestamp() => Interlocked.Read(ref _ticks);
 
-    public void Pass(TimeSpan time) => _ticks += time.Ticks;
+    public void Pass(TimeSpan time) => Interlocked.Add(ref _ticks, time.Ticks);
 }

@@ -165,6 +165,25 @@ public class DriverTests
     }
 
     [Fact]
+    public void A_line_from_before_the_reset_that_comes_after_its_receipt_takes_nothing_back()
+    {
+        using Session session = new();
+        byte[] held = [];
+        session.Line.Mangle = line =>
+        {
+            bool status = line.AsSpan().StartsWith("now"u8);
+            byte[] sent = status ? held : [.. line, .. held];
+            held = status ? line : [];
+            return sent;
+        };
+        session.Run(Session.Stop);
+        session.Run(Session.Armed);
+        string[] drives = [.. session.Board.Heard.Where(l => l.StartsWith("drive", StringComparison.Ordinal)).SkipWhile(l => l.Contains(" 1000 0 ", StringComparison.Ordinal))];
+        Assert.True(drives.Length > 10);
+        Assert.All(drives, d => Assert.Contains(" 1000 1 ", d, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void A_host_that_hears_nothing_says_nothing()
     {
         using Session session = new();

@@ -67,17 +67,29 @@ public class BoardClockTests
         }
     }
 
-    [Fact]
-    public void A_host_held_up_for_200_milliseconds_does_not_pull_the_line_after_it()
+    [Theory]
+    [InlineData(40)]
+    [InlineData(160)]
+    public void A_host_held_up_for_a_while_hardly_pulls_the_line_after_it(int frames)
     {
         BoardClock clock = new();
         for (int i = 0; i < 3000; i++)
         {
             double truth = 1e6 + i * Frame;
-            double held = i % 500 is >= 400 and < 440 ? (440 - i % 500) * Frame : 0;
-            double error = Map(clock, i * Frame, truth, held) - truth;
-            Assert.InRange(error, -100, 5100);
+            int within = i % 500;
+            double held = within >= 300 && within < 300 + frames ? (300 + frames - within) * Frame : 0;
+            Assert.InRange(Map(clock, i * Frame, truth, held) - truth, -100, 1000);
         }
+    }
+
+    [Fact]
+    public void A_lateness_that_lasts_is_taken_for_true_in_the_end()
+    {
+        BoardClock clock = new();
+        double error = 0;
+        for (int i = 0; i < 8000; i++)
+            error = Map(clock, i * Frame, 1e6 + i * Frame, i < 2000 ? 0 : 40_000) - (1e6 + i * Frame);
+        Assert.InRange(error, 39_000, 40_000);
     }
 
     [Fact]

@@ -6,10 +6,10 @@ using RigControl.Model.Rig;
 
 namespace RigControl.Devices.RigBoard.Tests.Serial;
 
-/// <summary>Through System.IO.Ports on a real pseudo-terminal. Nothing here is judged by the wall clock.</summary>
+/// <summary>Through System.IO.Ports on a real pseudo-terminal. Nothing here is judged by the wall clock: time is what the board has lived.</summary>
 public class SerialLineTests
 {
-    private const int Enough = 20_000;
+    private const int Enough = 2000;
 
     public SerialLineTests() => Assert.SkipUnless(OperatingSystem.IsLinux(), "pseudo-terminals are had from Linux only");
 
@@ -17,14 +17,14 @@ public class SerialLineTests
     public void A_board_is_opened_armed_driven_and_stopped_over_a_serial_port()
     {
         using LivingBoard living = new();
-        using IDevice device = Open(living.Terminal.Name);
+        using IDevice device = Open(living);
         SampleList samples = new(device.Channels);
-        Until(device, samples, Session.Stop, () => living.Board.Pulse == 1000);
-        Until(device, samples, Session.Armed, () => living.Board.Power);
-        Until(device, samples, Session.Warning, () => samples.All.Count > 0);
-        Until(device, samples, Session.Driven, () => living.Board.Pulse == 1500);
-        Until(device, samples, Session.Driven, () => samples.Last("output.throttle").Value == 50);
-        Until(device, samples, Session.Stop, () => living.Board is { Pulse: 1000, Power: false });
+        Until(living, device, samples, Session.Stop, () => living.Board.Pulse == 1000);
+        Until(living, device, samples, Session.Armed, () => living.Board.Power);
+        Until(living, device, samples, Session.Warning, () => samples.All.Count > 0);
+        Until(living, device, samples, Session.Driven, () => living.Board.Pulse == 1500);
+        Until(living, device, samples, Session.Driven, () => samples.Last("output.throttle").Value == 50);
+        Until(living, device, samples, Session.Stop, () => living.Board is { Pulse: 1000, Power: false });
         Assert.Equal(1, living.Board.Resets);
         Assert.Equal(0, living.Board.SpoiltLines);
     }
@@ -35,8 +35,8 @@ public class SerialLineTests
         using LivingBoard living = new();
         for (int i = 0; i < 3; i++)
         {
-            using IDevice device = Open(living.Terminal.Name);
-            Until(device, new SampleList(device.Channels), Session.Stop, () => living.Board.Pulse == 1000);
+            using IDevice device = Open(living);
+            Until(living, device, new SampleList(device.Channels), Session.Stop, () => living.Board.Pulse == 1000);
         }
     }
 
@@ -48,7 +48,7 @@ public class SerialLineTests
         File.CreateSymbolicLink(link, living.Terminal.Name);
         try
         {
-            using IDevice device = Open(living.Terminal.Name);
+            using IDevice device = Open(living);
             foreach (string name in new[] { living.Terminal.Name, link })
                 Assert.Contains($"the serial port {name} is in use", Assert.Throws<DeviceException>(() => SerialLine.Open(name)).Message, StringComparison.Ordinal);
         }
@@ -59,14 +59,14 @@ public class SerialLineTests
     }
 
     [Fact]
-    public void A_cable_pulled_in_a_run_ends_in_a_sentence_and_the_port_lets_go()
+    public void A_cable_pulled_in_a_run_ends_in_a_sentence_that_names_the_port()
     {
         using LivingBoard living = new();
-        using IDevice device = Open(living.Terminal.Name);
+        using IDevice device = Open(living);
         SampleList samples = new(device.Channels);
-        Until(device, samples, Session.Stop, () => living.Board.Pulse == 1000);
+        Until(living, device, samples, Session.Stop, () => living.Board.Pulse == 1000);
         living.Unplug();
-        string told = Assert.Throws<DeviceException>(() => Until(device, samples, Session.Stop, () => false)).Message;
+        string told = Assert.Throws<DeviceException>(() => Until(living, device, samples, Session.Stop, () => false)).Message;
         Assert.Contains($"the board on {living.Terminal.Name}", told, StringComparison.Ordinal);
     }
 
@@ -100,25 +100,27 @@ public class SerialLineTests
         RigBoardOptions options = Workshop.Options();
         options.Port = living.Terminal.Name;
         IDevicePlugin plugin = new RigBoardPlugin();
-        using IDevice device = plugin.Open(options, Workshop.Context(TimeProvider.System));
+        using IDevice device = living.WhileFree(() => plugin.Open(options, Workshop.Context(living.Time)));
         Assert.Equal("rig-board", plugin.Kind);
         Assert.Equal("bench-1", device.Identity["board"]);
     }
 
-    private static RigBoardDevice Open(string port)
+    private static RigBoardDevice Open(LivingBoard living)
     {
         RigBoardOptions options = Workshop.Options();
-        options.Port = port;
-        return RigBoardDevice.Open(SerialLine.Open(port), options, ConfigurationOfRig.Build(options, Workshop.Disc), Workshop.Context(TimeProvider.System));
+        options.Port = living.Terminal.Name;
+        return living.WhileFree(() => RigBoardDevice.Open(
+            SerialLine.Open(options.Port), options, ConfigurationOfRig.Build(options, Workshop.Disc), Workshop.Context(living.Time)));
     }
 
     // As the host's device thread does it, until something is so.
-    private static void Until(IDevice device, SampleList samples, OutputImage outputs, Func<bool> reached)
+    private static void Until(LivingBoard living, IDevice device, SampleList samples, OutputImage outputs, Func<bool> reached)
     {
         for (int call = 0; call < Enough && !reached(); call++)
         {
-            device.Apply(TimeProvider.System.GetElapsedTime(0), outputs);
-            device.Read(TimeProvider.System.GetElapsedTime(0), samples);
+            device.Apply(living.Time.Now, outputs);
+            living.Grant(5);
+            device.Read(living.Time.Now, samples);
         }
 
         Assert.True(reached(), $"waited for {Enough} calls in vain");
