@@ -15,17 +15,23 @@ internal sealed class DeviceThread
 
     private readonly HostedDevice _device;
     private readonly SessionClock _clock;
+    private readonly TimeSpan _oldestOutputs;
     private readonly Lock _lock = new();
     private readonly SampleBuffer _waiting = new();
     private readonly Thread _thread;
     private OutputImage _outputs;
     private long _outputsScan;
+    private TimeSpan _outputsAt;
     private (long Scan, TimeSpan At) _applied;
     private volatile bool _ending;
 
-    public DeviceThread(HostedDevice device, SessionClock clock)
+    /// <param name="oldestOutputs">
+    /// Age from which outputs are not passed on any more: a scan that hangs must not be kept alive by its last word, so that the
+    /// device falls silent and its actuator stops by itself.
+    /// </param>
+    public DeviceThread(HostedDevice device, SessionClock clock, TimeSpan oldestOutputs)
     {
-        (_device, _clock) = (device, clock);
+        (_device, _clock, _oldestOutputs) = (device, clock, oldestOutputs);
         _device.Watched = true;
         _thread = new Thread(Run) { Name = "device " + device.Id, IsBackground = true };
     }
@@ -46,7 +52,7 @@ internal sealed class DeviceThread
     public void Put(long scan, in OutputImage outputs)
     {
         lock (_lock)
-            (_outputs, _outputsScan) = (outputs, scan);
+            (_outputs, _outputsScan, _outputsAt) = (outputs, scan, _clock.Now);
     }
 
     /// <summary>Hands the waiting samples over, and asks whether the device still answers.</summary>
@@ -87,10 +93,11 @@ internal sealed class DeviceThread
     {
         OutputImage outputs;
         long scan;
+        TimeSpan age;
         lock (_lock)
-            (outputs, scan) = (_outputs, _outputsScan);
+            (outputs, scan, age) = (_outputs, _outputsScan, _clock.Now - _outputsAt);
         // Before the first scan nobody has said what to put out, and no pulse at all is not what a controller expects.
-        if (scan == 0)
+        if (scan == 0 || age > _oldestOutputs)
             return;
         _device.Apply(_clock.Now, outputs);
         // A device that failed has not taken them, and must not stand as proof that the stop output was out.

@@ -39,6 +39,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
     private void OpenAll(RigDocuments documents, ulong seed, long epoch, List<OpenDevice> open)
     {
         List<string> reasons = [];
+        bool misfit = false;
         foreach (DeviceDefinition definition in documents.Rig.Devices.OrderBy(d => d.Id, StringComparer.Ordinal))
         {
             DeviceContext context = new()
@@ -56,13 +57,15 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
 #pragma warning restore CA1031
             {
                 reasons.Add($"device {definition.Id} does not open: {e.Message}");
+                // Options that do not fit are a mistake in the file, not a device that failed.
+                misfit |= e is OptionException;
             }
         }
 
         reasons.AddRange(open.Where(d => HoldsOutput(d.Device)).Select(d =>
             $"device {d.Definition.Id} would hold its last output if this program died; it may not drive an output"));
         if (reasons.Count > 0)
-            throw new AssemblyException(reasons, isDevice: true);
+            throw new AssemblyException(reasons, isDevice: !misfit);
     }
 
     private AssembledRig PutTogether(RigDocuments documents, List<OpenDevice> open, SessionClock clock)

@@ -14,7 +14,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
     private static readonly TimeSpan HandOnAfter = TimeSpan.FromMilliseconds(50);
 
     // All but the host, which the scan itself reads.
-    private readonly List<DeviceThread> _threads = [.. rig.Devices.SkipLast(1).Select(d => new DeviceThread(d, clock))];
+    private readonly List<DeviceThread> _threads = [.. rig.Devices.SkipLast(1).Select(d => new DeviceThread(d, clock, rig.Configuration.LongestGap))];
     private readonly HostedDevice _host = rig.Devices[^1];
     private TimeSpan _handedOn;
 

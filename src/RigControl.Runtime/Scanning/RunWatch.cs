@@ -11,7 +11,7 @@ namespace RigControl.Runtime.Scanning;
 public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 {
     /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
-    public static readonly TimeSpan LongestRunDown = TimeSpan.FromMinutes(5);
+    public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
     private const int RecentEvents = 6;
 

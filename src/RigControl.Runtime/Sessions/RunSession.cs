@@ -39,7 +39,7 @@ public sealed class RunSession : IDisposable
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
-        Watch = new RunWatch(onEvent, See);
+        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime };
     }
 
     public CommandInbox Inbox { get; } = new();

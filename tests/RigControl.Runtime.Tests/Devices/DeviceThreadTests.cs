@@ -5,6 +5,8 @@ namespace RigControl.Runtime.Tests.Devices;
 /// <summary>Devices on threads of their own, on a clock that only the test moves.</summary>
 public sealed class DeviceThreadTests : IDisposable
 {
+    private static readonly TimeSpan OldestOutputs = TimeSpan.FromMilliseconds(50);
+
     private readonly ManualTime _time = new();
     private readonly ManualResetEventSlim _release = new();
     private readonly SemaphoreSlim _read = new(0);
@@ -108,6 +110,28 @@ public sealed class DeviceThreadTests : IDisposable
     }
 
     [Fact]
+    public void A_scan_that_hangs_feeds_nobody_with_its_last_word()
+    {
+        ToyDevice toy = new("x");
+        Start(toy);
+        _threads[0].Put(7, new OutputImage { Pulse = 1600 });
+        while (_threads[0].Applied.Scan != 7)
+            Thread.Yield();
+
+        _time.Pass(OldestOutputs + TimeSpan.FromMilliseconds(1));
+        // The turn that is under way may still have looked at the clock before it was moved; the one after it has not.
+        AwaitReads(toy, 2);
+        int fed = toy.Applies;
+        AwaitReads(toy, 5);
+        Assert.Equal(fed, toy.Applies);
+
+        _threads[0].Put(8, new OutputImage { Pulse = 1000 });
+        while (_threads[0].Applied.Scan != 8)
+            Thread.Yield();
+        Assert.Equal(1000, toy.Told.Pulse);
+    }
+
+    [Fact]
     public void A_device_that_fails_to_take_the_outputs_does_not_count_as_having_taken_them()
     {
         Start(new ToyDevice("x") { OnApply = _ => throw new InvalidOperationException("the relay sticks") });
@@ -152,7 +176,7 @@ public sealed class DeviceThreadTests : IDisposable
         _cycle = new ScanCycle(_rig, new CommandInbox(), new RunWatch(_heard.Add, null), queue, Timeout.InfiniteTimeSpan);
         _lost = new LostDevices(_rig.Devices, _cycle);
         // In order of id: bad, bench, good; the bench stays unread here.
-        _threads = [new DeviceThread(_rig.Devices[0], _rig.Clock), new DeviceThread(_rig.Devices[2], _rig.Clock)];
+        _threads = [.. new[] { 0, 2 }.Select(place => new DeviceThread(_rig.Devices[place], _rig.Clock, OldestOutputs))];
     }
 
     private void Start(ToyDevice bad)
@@ -179,6 +203,13 @@ public sealed class DeviceThreadTests : IDisposable
             Scan();
             Thread.Yield();
         }
+    }
+
+    private static void AwaitReads(ToyDevice toy, int more)
+    {
+        int enough = toy.Reads + more;
+        while (toy.Reads < enough)
+            Thread.Yield();
     }
 
     private void AwaitOtherDevice()

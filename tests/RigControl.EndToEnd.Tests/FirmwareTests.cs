@@ -1,0 +1,161 @@
+using System.Diagnostics;
+using System.Text.Json;
+
+namespace RigControl.EndToEnd.Tests;
+
+/// <summary>
+/// The whole way on real parts: the real firmware on a simulated processor, a serial line, and an operator whose acts
+/// are typed at a terminal. Nothing here is declared simulated.
+/// </summary>
+public sealed class FirmwareTests : IDisposable
+{
+    private const string Procedure = """
+        procedure: enclosed-spin-up-once
+        repeat: 1
+        requires: [lid-closed, lid-locked, stop-clear, failsafe-confirmed, over-speed, motor-temperature]
+        steps:
+          - arm: { within: 10 s }
+          - spin-up: { throttle: 40 %, ramp: 1 s, until: { channel: rotor.speed, above: 3000 rpm }, timeout: 8 s }
+          - hold: { for: 2 s }
+          - coast-down: { until: { channel: rotor.speed, below: 100 rpm }, timeout: 60 s }
+        figures: [peak-speed, spin-up-time, peak-current, charge-used, coast-down-time]
+        """;
+
+    private readonly Tool _tool = new();
+    private Process? _board;
+
+    [Fact]
+    public void An_operator_runs_the_enclosed_spin_up_on_the_real_firmware()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        string said = Operate(terminal);
+        terminal.WaitForExit();
+        Assert.Contains("the procedure is done", said, StringComparison.Ordinal);
+        Assert.Equal(0, terminal.ExitCode);
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Equal("completed", run.GetProperty("outcome").GetString());
+        Assert.False(run.GetProperty("simulated").GetBoolean());
+        Assert.Empty(run.GetProperty("trips").EnumerateArray());
+        Assert.All(run.GetProperty("figures").EnumerateArray(), f => Assert.True(f.GetProperty("value").ValueKind == JsonValueKind.Number, f.GetRawText()));
+        // Kv 1000 rpm/V at 40 % of some 12.5 V, less losses.
+        double peak = run.GetProperty("figures")[0].GetProperty("value").GetDouble();
+        Assert.InRange(peak, 3500, 5500);
+        Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
+    }
+
+    [Fact]
+    public void A_lid_opened_while_the_motor_turns_stops_it()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        string said = Operate(terminal, whenHeld: () => Tell("lid open"));
+        terminal.WaitForExit();
+        Assert.Equal(4, terminal.ExitCode);
+        Assert.Contains("TRIP", said, StringComparison.Ordinal);
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Equal("safe-stop", run.GetProperty("outcome").GetString());
+    }
+
+    [Fact]
+    public void A_board_that_dies_in_mid_run_is_named_and_the_run_ends_in_safe_stop()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        Operate(terminal, whenHeld: () => _board!.Kill());
+        terminal.WaitForExit();
+        Assert.Equal(4, terminal.ExitCode);
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Contains("board", run.GetProperty("note").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_rotor_on_a_real_rig_is_refused_while_no_failsafe_can_be_proven()
+    {
+        using Process terminal = Begin("procedures/disc-180.article.yaml", limit: 9500);
+        string said = terminal.StandardOutput.ReadToEnd();
+        terminal.WaitForExit();
+        Assert.Equal(3, terminal.ExitCode);
+        Assert.Contains("failsafe proof", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_limit_above_what_the_rotor_allows_is_a_mistake_in_the_file()
+    {
+        using Process terminal = Begin("procedures/disc-180.article.yaml");
+        string said = terminal.StandardOutput.ReadToEnd();
+        terminal.WaitForExit();
+        Assert.Equal(2, terminal.ExitCode);
+        Assert.Contains("10000 rpm", said, StringComparison.Ordinal);
+    }
+
+    public void Dispose()
+    {
+        if (_board is { HasExited: false })
+        {
+            _board.StandardInput.Close();
+            _board.WaitForExit();
+        }
+
+        _board?.Dispose();
+        _tool.Dispose();
+    }
+
+    /// <summary>Powers the board on and starts a run in a terminal of its own.</summary>
+    private Process Begin(string article, int limit = 13500)
+    {
+        string link = Path.Combine(_tool.Folder, "board");
+        string host = Path.Combine(Tool.Root, "tests", "RigControl.Board.Simulator.Host", "bin", Tool.Configuration, "net10.0", "RigControl.Board.Simulator.Host.dll");
+        string firmware = Path.Combine(Tool.Root, "shared", "board", "build", "rigboard.elf");
+        _board = Process.Start(new ProcessStartInfo("dotnet", [host, "--elf", firmware, "--link", link])
+        {
+            RedirectStandardInput = true, RedirectStandardOutput = true,
+        })!;
+        _board.StandardOutput.ReadLine();
+        string rig = _tool.Write("board.rig.yaml", File.ReadAllText(Path.Combine(Tool.Root, "procedures", "board.rig.yaml"))
+            .Replace("/dev/ttyUSB0", link, StringComparison.Ordinal)
+            .Replace("over-speed: 14000 rpm", $"over-speed: {limit + 500} rpm", StringComparison.Ordinal)
+            .Replace("limit: 13500 rpm", $"limit: {limit} rpm", StringComparison.Ordinal));
+        string procedure = _tool.Write("once.yaml", Procedure);
+        string command = $"dotnet {Tool.Program} run {procedure} --rig {rig} --article {Path.Combine(Tool.Root, article)}";
+        ProcessStartInfo start = new("script", ["-qfec", command, "/dev/null"]) { RedirectStandardInput = true, RedirectStandardOutput = true };
+        start.Environment["RIGCONTROL_LOGBOOK"] = _tool.Logbook;
+        start.Environment["NO_COLOR"] = "1";
+        return Process.Start(start)!;
+    }
+
+    /// <summary>Types confirmation, reset, arm and start, each when it is due, and once more when it was refused. Returns all that was shown.</summary>
+    private static string Operate(Process terminal, Action? whenHeld = null)
+    {
+        List<string> shown = [];
+        Type(terminal, "confirmed\n");
+        while (terminal.StandardOutput.ReadLine() is { } line)
+        {
+            shown.Add(line);
+            string? key = line switch
+            {
+                _ when line.Contains("state    safe-stop", StringComparison.Ordinal) && shown.Count < 12 => "r",
+                _ when line.Contains("reset refused", StringComparison.Ordinal) => "r",
+                _ when line.Contains("state    idle", StringComparison.Ordinal) && !shown.Exists(l => l.Contains("state    hold", StringComparison.Ordinal)) => "a",
+                _ when line.Contains("state    arming", StringComparison.Ordinal) => "s",
+                _ when line.Contains("start refused", StringComparison.Ordinal) => "s",
+                _ => null,
+            };
+            if (key is not null)
+                Type(terminal, key);
+            if (whenHeld is not null && line.Contains("state    hold", StringComparison.Ordinal))
+                whenHeld();
+        }
+
+        return string.Join('\n', shown);
+    }
+
+    private static void Type(Process terminal, string keys)
+    {
+        terminal.StandardInput.Write(keys);
+        terminal.StandardInput.Flush();
+    }
+
+    private void Tell(string command)
+    {
+        _board!.StandardInput.WriteLine(command);
+        _board.StandardInput.Flush();
+    }
+}
