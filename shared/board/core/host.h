@@ -6,7 +6,7 @@
 
 #define HOST_REMEMBERED 32u            /* lines of the board that may be echoed */
 #define HOST_ECHO_AGE TICKS_MS(50)     /* an echo must be younger */
-#define HOST_SILENCE TICKS_MS(98)      /* two less than 100, since it is looked at about once a millisecond */
+#define HOST_SILENCE TICKS_MS(97)      /* less than 100: a line waits a millisecond to be read, and silence as long to be seen */
 
 struct host {
     ticks_t sent_at[HOST_REMEMBERED]; /* by the low bits of the line number */

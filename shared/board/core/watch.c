@@ -95,7 +95,9 @@ static void check_tacho(struct board *board)
     const bool pulse = board->in.tacho.count != board->tacho_count;
     const bool watched = board->config.tacho_lost_ms && is_driven(board);
     board->tacho_count = board->in.tacho.count;
-    stand(board, CAUSE_TACHO, lasts(&board->tacho_missing, watched && !pulse, board->in.now, board->spans.tacho_lost), board->in.now);
+    if (pulse)
+        board->tacho_missing.so = false; /* and begins again at once */
+    stand(board, CAUSE_TACHO, lasts(&board->tacho_missing, watched, board->in.now, board->spans.tacho_lost), board->in.now);
     board->checked |= CHECK_TACHO;
 }
 

@@ -141,6 +141,18 @@ TEST(A_telemetry_line_holds_its_fields_in_the_order_of_the_protocol)
     EXPECT_EQUAL(0, stand.board.least_period);
 }
 
+TEST(A_key_that_is_closed_is_shown_fresh_only_after_a_closing)
+{
+    struct stand stand;
+    const struct errors errors = {0};
+    const struct extent extent[CHANNEL_COUNT] = {{0}};
+    stand_ready(&stand, STAND_CONFIG);
+    stand.board.key.contact.closed = true;
+    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 81B 00 "));
+    stand.board.key.fresh = true;
+    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 89B 00 "));
+}
+
 TEST(The_longest_telemetry_line_is_as_short_as_the_protocol_promises)
 {
     struct stand stand;
