@@ -62,7 +62,7 @@ public class OutputGuardTests
     {
         (KernelBench bench, KernelState state, OutputImage outputs) = Hold();
         state.Flags &= ~StateFlags.Started;
-        Assert.False(Permits(bench, state, outputs));
+        Assert.False(Permits(bench, state, outputs with { Switches = OutputSwitches.None }));
     }
 
     [Fact]
@@ -70,7 +70,7 @@ public class OutputGuardTests
     {
         (KernelBench bench, KernelState state, OutputImage outputs) = Hold();
         state.Causes = TripCause.Deadline;
-        Assert.False(Permits(bench, state, outputs));
+        Assert.False(Permits(bench, state, outputs with { Switches = OutputSwitches.None }));
         Assert.False(Permits(bench, state, new OutputImage { Pulse = 1000, Switches = OutputSwitches.Power }));
     }
 
@@ -81,7 +81,7 @@ public class OutputGuardTests
     {
         (KernelBench bench, KernelState state, OutputImage outputs) = Hold();
         state.Interlocks[0].Current.Action = action;
-        Assert.False(Permits(bench, state, outputs));
+        Assert.False(Permits(bench, state, outputs with { Switches = OutputSwitches.None }));
         Assert.False(Permits(bench, state, new OutputImage { Pulse = 1000, Switches = OutputSwitches.Power }));
     }
 
@@ -91,7 +91,7 @@ public class OutputGuardTests
     {
         (KernelBench bench, KernelState state, OutputImage outputs) = Hold();
         state.Interlocks[0].IsLatched = true;
-        Assert.False(Permits(bench, state, outputs));
+        Assert.False(Permits(bench, state, outputs with { Switches = OutputSwitches.None }));
     }
 
     [Theory]
@@ -201,6 +201,22 @@ public class OutputGuardTests
         bench.Scan();
         Assert.Equal((RigState.SafeStop, TripCause.OutputGuard), (bench.Rig, bench.Record.NewCauses));
         Assert.Equal((0, 1000, OutputSwitches.None), (bench.Outputs.Throttle, bench.Outputs.Pulse, bench.Outputs.Switches));
+    }
+
+    [Fact]
+    public void A_mistake_that_lasts_still_puts_out_stop_in_every_scan()
+    {
+        // Past the compiler's checks, so that the pulse for a throttle is never a number.
+        RigBuilder rig = new RigBuilder().Drives(RigBuilder.OneWay with { MaximumPulse = double.PositiveInfinity });
+        Configuration configuration = new(new ConfigurationParts(rig.Rig, rig.Article, rig.Procedure, [], [], new RigBuilder().Build().Steps));
+        KernelState state = default;
+        ScanRecord record = default;
+        InputImage image = default;
+        for (int i = 1; i <= 3; i++)
+        {
+            ScanKernel.Scan(configuration, ref state, new ScanInput(TimeSpan.FromMilliseconds(5 * i), image, []), ref record);
+            Assert.Equal((1000, RigState.SafeStop, TripCause.OutputGuard), (record.Outputs.Pulse, record.State, record.Causes));
+        }
     }
 
     [Fact]
