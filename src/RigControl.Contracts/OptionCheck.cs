@@ -20,7 +20,10 @@ public static partial class OptionCheck
     }
 
     /// <summary>An option's name in a file: the property's name in kebab-case.</summary>
-    public static string NameOf(PropertyInfo property) => WordStart().Replace(property.Name, "-").ToLowerInvariant();
+    public static string NameOf(PropertyInfo property) => Kebab(property.Name);
+
+    /// <summary>A name of the code as a file writes it: <c>StopOutput</c> becomes <c>stop-output</c>.</summary>
+    public static string Kebab(string name) => WordStart().Replace(name, "-").ToLowerInvariant();
 
     private static string? FaultOf(PropertyInfo property, object? value)
     {

@@ -15,12 +15,12 @@ public class ReferenceTests
         ["RigControl.Documents"] = ["RigControl.Model", "YamlDotNet", "UnitsNet"],
         ["RigControl.Contracts"] = ["RigControl.Model"],
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
-        ["RigControl.Runtime"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Contracts", "Microsoft.Extensions.Logging.Abstractions"],
+        ["RigControl.Runtime"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Contracts"],
         ["RigControl.Logbook"] = ["RigControl.Model", "Microsoft.Data.Sqlite"],
         ["RigControl.Cli"] =
         [
             "RigControl.Model", "RigControl.Kernel", "RigControl.Documents", "RigControl.Contracts", "RigControl.Runtime", "RigControl.Logbook",
-            "RigControl.Analysis", "Microsoft.Extensions.Hosting", "Serilog", "Serilog.Extensions.Hosting", "Serilog.Sinks.File", "Spectre.Console",
+            "RigControl.Analysis", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
             "System.CommandLine",
         ],
         ["RigControl.Interlocks"] = [],

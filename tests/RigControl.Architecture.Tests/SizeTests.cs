@@ -12,15 +12,27 @@ public partial class SizeTests
     public void No_file_is_longer_than_400_lines()
     {
         IEnumerable<string> sources = Repository.Sources("src", "plugins", "tests")
-            .Concat(Directory.EnumerateFiles(Repository.At("shared", "board"), "*.[ch]", SearchOption.AllDirectories));
+            .Concat(Directory.EnumerateFiles(Repository.Root, "*.*", SearchOption.AllDirectories).Where(IsFirmware));
         Assert.Empty(sources.Where(f => File.ReadLines(f).Count() > MostLinesInFile).Select(Repository.Short));
     }
 
     [Fact]
-    public void No_method_of_the_program_is_longer_than_60_lines()
+    public void The_firmware_is_among_the_files_that_are_measured() =>
+        Assert.True(Directory.EnumerateFiles(Repository.At("shared", "board"), "*.*", SearchOption.AllDirectories).Count(IsFirmware) > 20);
+
+    [Fact]
+    public void A_method_that_does_not_fit_a_screen_is_seen()
+    {
+        string[] lines = ["    public void Endless()", "    {", .. Enumerable.Repeat("        Step();", MostLinesInMethod + 1), "    }"];
+        (string name, int length) = Assert.Single(Methods(lines));
+        Assert.Equal(("public void Endless()", MostLinesInMethod + 1), (name, length));
+    }
+
+    [Fact]
+    public void No_method_is_longer_than_60_lines()
     {
         List<string> long_ = [];
-        foreach (string file in Repository.Sources("src", "plugins"))
+        foreach (string file in Repository.Sources("src", "plugins", "tests"))
             long_.AddRange(Methods(File.ReadAllLines(file)).Where(m => m.Lines > MostLinesInMethod).Select(m => $"{Repository.Short(file)}: {m.Name} has {m.Lines} lines"));
         Assert.Empty(long_);
     }
@@ -33,6 +45,8 @@ public partial class SizeTests
         Assert.True(tests > code, $"{tests} lines of tests for {code} lines of code");
     }
 
+    private static bool IsFirmware(string file) => Path.GetExtension(file) is ".c" or ".h" && !file.Contains("/bin/", StringComparison.Ordinal) && !file.Contains("/obj/", StringComparison.Ordinal);
+
     // Blank lines and comments count for neither side.
     private static int Lines(string file) => File.ReadLines(file).Select(l => l.Trim()).Count(l => l.Length > 0 && !l.StartsWith("//", StringComparison.Ordinal));
 
@@ -44,7 +58,8 @@ public partial class SizeTests
             Match open = OpeningBrace().Match(lines[i]);
             if (!open.Success || !Signature().IsMatch(lines[i - 1]) || TypeHead().IsMatch(lines[i - 1]))
                 continue;
-            int close = Array.IndexOf(lines, open.Groups[1].Value + "}", i);
+            string closing = open.Groups[1].Value + "}";
+            int close = Array.FindIndex(lines, i, l => l.StartsWith(closing, StringComparison.Ordinal));
             yield return (lines[i - 1].Trim(), close - i - 1);
         }
     }

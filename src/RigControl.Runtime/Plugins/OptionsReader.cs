@@ -1,5 +1,4 @@
 using System.Reflection;
-using System.Text;
 using RigControl.Contracts;
 using RigControl.Model.Rig;
 
@@ -20,7 +19,7 @@ internal static class OptionsReader
         object instance = Activator.CreateInstance(options)!;
         foreach (PropertyInfo property in Properties(options))
         {
-            if (values.TryGetValue(Kebab(property.Name), out object? value))
+            if (values.TryGetValue(OptionCheck.NameOf(property), out object? value))
                 property.SetValue(instance, Convert(property.PropertyType, value));
         }
 
@@ -29,7 +28,7 @@ internal static class OptionsReader
 
     /// <summary>Every option with the value in force, as text for the record.</summary>
     public static IReadOnlyDictionary<string, string> Resolved(object options) => Properties(options.GetType())
-        .ToDictionary(p => Kebab(p.Name), p => System.Convert.ToString(p.GetValue(options), System.Globalization.CultureInfo.InvariantCulture) ?? "");
+        .ToDictionary(p => OptionCheck.NameOf(p), p => System.Convert.ToString(p.GetValue(options), System.Globalization.CultureInfo.InvariantCulture) ?? "");
 
     private static IEnumerable<PropertyInfo> Properties(Type options) =>
         options.GetProperties(BindingFlags.Public | BindingFlags.Instance)
@@ -39,7 +38,7 @@ internal static class OptionsReader
     private static OptionDescription Describe(PropertyInfo property, object? initial)
     {
         string meaning = property.GetCustomAttribute<MeaningAttribute>()!.Sentence;
-        string name = Kebab(property.Name);
+        string name = OptionCheck.NameOf(property);
         if (property.GetCustomAttribute<QuantityAttribute>() is { } quantity)
             return new(name, meaning, OptionKind.Quantity, quantity.Unit, quantity.Minimum, quantity.Maximum, Required(initial), []);
         if (property.GetCustomAttribute<CountAttribute>() is { } count)
@@ -48,7 +47,7 @@ internal static class OptionsReader
             return new(name, meaning, OptionKind.Channel, null, 0, 0, Required(initial), []);
         Type type = Nullable.GetUnderlyingType(property.PropertyType) ?? property.PropertyType;
         if (type.IsEnum)
-            return new(name, meaning, OptionKind.Choice, null, 0, 0, initial is null ? null : Kebab(initial.ToString()!), [.. Enum.GetNames(type).Select(Kebab)]);
+            return new(name, meaning, OptionKind.Choice, null, 0, 0, initial is null ? null : OptionCheck.Kebab(initial.ToString()!), [.. Enum.GetNames(type).Select(OptionCheck.Kebab)]);
         return new(name, meaning, type == typeof(bool) ? OptionKind.Switch : OptionKind.Text, null, 0, 0, Required(initial), []);
     }
 
@@ -59,20 +58,7 @@ internal static class OptionsReader
     {
         Type type = Nullable.GetUnderlyingType(target) ?? target;
         if (type.IsEnum)
-            return Enum.GetValues(type).Cast<object>().First(v => Kebab(v.ToString()!) == (string)value);
+            return Enum.GetValues(type).Cast<object>().First(v => OptionCheck.Kebab(v.ToString()!) == (string)value);
         return System.Convert.ChangeType(value, type, System.Globalization.CultureInfo.InvariantCulture);
-    }
-
-    private static string Kebab(string name)
-    {
-        StringBuilder text = new();
-        foreach (char letter in name)
-        {
-            if (char.IsUpper(letter) && text.Length > 0)
-                text.Append('-');
-            text.Append(char.ToLowerInvariant(letter));
-        }
-
-        return text.ToString();
     }
 }

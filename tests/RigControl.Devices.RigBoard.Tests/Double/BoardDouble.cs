@@ -11,7 +11,7 @@ namespace RigControl.Devices.RigBoard.Tests.Double;
 public sealed partial class BoardDouble
 {
     private const int Frame = 5;
-    private const int Silence = 98;
+    private const int Silence = 97;
     private const int EchoAge = 50;
     private readonly Dictionary<ushort, long> _written = [];
     private readonly StringBuilder _incoming = new();
