@@ -38,11 +38,19 @@ internal static class ArmingSequence
             case ArmingPhase.AwaitingStart when state.Now - state.PhaseSince > Configuration.StartDeadline:
                 Sequence.Trip(ref state, TripCause.Deadline, ref record);
                 break;
-            case ArmingPhase.Warning when state.Now - state.PhaseSince >= Configuration.WarningTime:
-                state.Phase = ArmingPhase.None;
-                Sequence.NextStep(configuration, ref state, ref record);
+            case ArmingPhase.Warning:
+                EndWarning(configuration, ref state, ref record);
                 break;
         }
+    }
+
+    /// <summary>Goes on to the rise once the warning has had its time.</summary>
+    public static void EndWarning(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        if (state.Now - state.PhaseSince < Configuration.WarningTime)
+            return;
+        state.Phase = ArmingPhase.None;
+        Sequence.NextStep(configuration, ref state, ref record);
     }
 
     /// <summary>The operator's start, accepted only when everything is ready.</summary>

@@ -109,7 +109,13 @@ public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockSc
 /// <param name="Counting">Interlocks of named steps that count during the step, one bit each.</param>
 /// <param name="Permissives">Interlocks asked at the entry, one bit each.</param>
 public sealed record CompiledStep(
-    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives);
+    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives)
+{
+    /// <summary>Whether the output goes further from stop than it is, or to the other side of it.</summary>
+    /// <param name="throttle">Where it is, as a share.</param>
+    public bool RisesFrom(double throttle) =>
+        Kind == StepKind.SpinUp && (Throttle > 0 ? Throttle > throttle : Throttle < throttle);
+}
 
 /// <summary>A condition with a place instead of a name.</summary>
 public sealed record CompiledCondition(int Channel, ConditionKind Kind, double Value, bool Relative, TimeSpan For);

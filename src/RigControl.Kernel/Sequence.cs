@@ -128,10 +128,22 @@ internal static class Sequence
     private static void Work(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
         CompiledStep step = configuration.Steps[state.Step];
-        if (Conditions.IsDone(step, ref state, input.Image))
-            NextStep(configuration, ref state, ref record);
+        if (state.Phase == ArmingPhase.Warning)
+            ArmingSequence.EndWarning(configuration, ref state, ref record);
+        else if (Conditions.IsDone(step, ref state, input.Image))
+            Leave(configuration, ref state, ref record);
         else if (state.Now - state.StepSince > step.Timeout)
             Trip(ref state, TripCause.Deadline, ref record);
+    }
+
+    // A rise from a level is a rise like any other: the level is held through the warning, and the permissives come after it.
+    private static void Leave(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    {
+        bool last = state.Step + 1 == configuration.Steps.Length;
+        if (!last && configuration.Steps[state.Step + 1].RisesFrom(state.Throttle))
+            (state.Phase, state.PhaseSince) = (ArmingPhase.Warning, state.Now);
+        else
+            NextStep(configuration, ref state, ref record);
     }
 
     private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)

@@ -40,6 +40,51 @@ public class RampTests
     }
 
     [Fact]
+    [Trait("Requirement", "SAF-004")]
+    public void A_rise_from_a_level_has_its_own_three_seconds_of_warning()
+    {
+        KernelBench bench = Doing(Steps.Arm(), Steps.SpinUp(0.3), Steps.Hold(), Steps.SpinUp(0.6), Steps.Hold(), Steps.CoastDown()).ToHold();
+        bench.ScanUntil(() => bench.Outputs.Warning);
+        TimeSpan warned = bench.Now;
+        bench.OnScan = () => Assert.True(bench.Rig == RigState.SpinUp || bench.Outputs is { Throttle: 0.3, Warning: true });
+        bench.ScanUntil(RigState.SpinUp);
+        Assert.Equal((Configuration.WarningTime, false), (bench.Now - warned, bench.Outputs.Warning));
+    }
+
+    [Fact]
+    public void A_rise_straight_from_a_rise_and_one_to_the_other_side_have_it_too()
+    {
+        RigBuilder rig = new RigBuilder().Drives(RigBuilder.TwoWay);
+        rig.Procedure = rig.Procedure with { Steps = [Steps.Arm(), Steps.SpinUp(0.3), Steps.SpinUp(0.6), Steps.SpinUp(-0.2), Steps.CoastDown()] };
+        KernelBench bench = new KernelBench(rig).ToSpinUp();
+        foreach (double level in new[] { 0.3, 0.6 })
+        {
+            bench.ScanUntil(() => bench.Outputs.Warning);
+            TimeSpan warned = bench.Now;
+            Assert.Equal(level, bench.Outputs.Throttle);
+            bench.ScanUntil(() => !bench.Outputs.Warning);
+            Assert.Equal(Configuration.WarningTime, bench.Now - warned);
+        }
+    }
+
+    [Fact]
+    public void A_fall_to_a_lower_level_needs_no_warning()
+    {
+        KernelBench bench = Doing(Steps.Arm(), Steps.SpinUp(0.6), Steps.Hold(), Steps.SpinUp(0.2), Steps.Hold(), Steps.CoastDown()).ToHold();
+        bench.OnScan = () => Assert.False(bench.Outputs.Warning);
+        bench.ScanUntil(RigState.CoastDown);
+    }
+
+    [Fact]
+    public void A_trip_during_the_warning_before_a_further_rise_stops_and_takes_the_warning_back()
+    {
+        KernelBench bench = Doing(Steps.Arm(), Steps.SpinUp(0.3), Steps.Hold(), Steps.SpinUp(0.6), Steps.CoastDown()).ToHold();
+        bench.ScanUntil(() => bench.Outputs.Warning);
+        bench.Do(CommandKind.Stop);
+        Assert.Equal((RigState.SafeStop, 0, false), (bench.Rig, bench.Outputs.Throttle, bench.Outputs.Warning));
+    }
+
+    [Fact]
     public void A_further_rise_starts_from_the_level_held()
     {
         KernelBench bench = Doing(Steps.Arm(), Steps.SpinUp(0.3), Steps.Hold(), Steps.SpinUp(0.6, ramp: 1), Steps.Hold(), Steps.CoastDown()).ToHold();

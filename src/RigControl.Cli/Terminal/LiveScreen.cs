@@ -36,7 +36,7 @@ internal sealed class LiveScreen(AssembledRig rig)
         {
             RigState.SafeStop => ("SAFE-STOP", Color.Red),
             RigState.Idle => ("IDLE", Color.Green),
-            RigState.Arming when record.Phase == ArmingPhase.Warning => ("WARNING", Color.Orange1),
+            _ when record.Phase == ArmingPhase.Warning => ("WARNING", Color.Orange1),
             RigState.Arming when record.Phase == ArmingPhase.AwaitingStart => ("READY", Color.Yellow),
             RigState.Arming => ("ARMING", Color.Yellow),
             RigState.SpinUp => ("SPIN-UP", Color.Orange1),

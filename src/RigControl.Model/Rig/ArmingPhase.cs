@@ -1,6 +1,6 @@
 namespace RigControl.Model.Rig;
 
-/// <summary>How far arming has come. Only <see cref="RigState.Arming"/> has a phase other than None.</summary>
+/// <summary>How far arming has come. Besides <see cref="RigState.Arming"/>, a level that is about to be raised has the warning.</summary>
 public enum ArmingPhase : byte
 {
     None = 0,

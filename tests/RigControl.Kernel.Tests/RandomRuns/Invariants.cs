@@ -15,6 +15,7 @@ internal static class Invariants
             ["driven only in spin-up and hold"] = (rig, run) => First(run, i => Drives(rig, run[i]) && !Turns(run[i].State)),
             ["no output without reset, arm and start in this order"] = Acts.InOrder,
             ["every stretch of output follows three seconds of warning"] = Warned,
+            ["every rise from a level follows three seconds of warning"] = WarnedFromLevel,
             ["the output rises no faster than the article allows"] = SlewIsKept,
             ["every output is a number within the controller's range"] = (rig, run) => First(run, i => !WithinRange(rig, run[i].Outputs)),
             ["safe-stop is left only by a reset at standstill with every cause cleared"] = Acts.LeftByReset,
@@ -73,6 +74,19 @@ internal static class Invariants
         while (first > 0 && run[first - 1].Outputs.Warning && !Drives(rig, run[first - 1]))
             first--;
         return run[i].Seen - run[first].Seen < 3 - 1e-9;
+    });
+
+    // The first scan of a step that goes further than the scan before it, other than out of arming.
+    private static int? WarnedFromLevel(RandomRig rig, IReadOnlyList<Moment> run) => First(run, i =>
+    {
+        if (i == 0 || run[i].Step == run[i - 1].Step || !Turns(run[i].State) || !Turns(run[i - 1].State))
+            return false;
+        double level = rig.Does.Steps[run[i].Step].Throttle;
+        bool rises = run[i].State == RigState.SpinUp && (level > 0 ? level > run[i - 1].Outputs.Throttle : level < run[i - 1].Outputs.Throttle);
+        int first = i;
+        while (first > 0 && run[first - 1].Outputs.Warning)
+            first--;
+        return rises && run[i].Seen - run[first].Seen < 3 - 1e-9;
     });
 
     private static int? PowerEnds(RandomRig rig, IReadOnlyList<Moment> run)

@@ -14,6 +14,7 @@ public class PlantedDefectTests
         ["driven only in spin-up and hold"] = run => At(run, m => m.State == RigState.CoastDown, m => Put(m, throttle: 0.1, pulse: 1100)),
         ["no output without reset, arm and start in this order"] = run => At(run, m => m.Accepted(CommandKind.Arm), m => m with { Receipts = [] }),
         ["every stretch of output follows three seconds of warning"] = run => At(run, m => m.Outputs.Warning, m => Put(m, switches: OutputSwitches.Power), further: 1),
+        ["every rise from a level follows three seconds of warning"] = run => At(run, RisesNext(run), m => Put(m, switches: OutputSwitches.Power)),
         ["the output rises no faster than the article allows"] = run => At(run, m => m.State == RigState.SpinUp, m => Put(m, throttle: 1)),
         ["every output is a number within the controller's range"] = run => At(run, Driven, m => Put(m, throttle: double.NaN)),
         ["safe-stop is left only by a reset at standstill with every cause cleared"] = run => At(run, m => m.Accepted(CommandKind.Reset), m => m with { Speed = (0, 500) }),
@@ -49,7 +50,15 @@ public class PlantedDefectTests
         && LongStopped(run.Moments) is not null
         && run.Moments.TakeWhile(m => !Driven(m)).Count(m => m.Accepted(CommandKind.Reset) || m.Accepted(CommandKind.Stop)) == 1
         && run.Moments.TakeWhile(m => !Driven(m)).SkipWhile(m => m.State == RigState.SafeStop).All(m => m.State != RigState.SafeStop)
+        && run.Moments.Any(m => RisesNext([.. run.Moments])(m))
         && Repeats(run.Moments);
+
+    // The last scan of a level before the warning has led to a further rise.
+    private static Predicate<Moment> RisesNext(List<Moment> run) => m =>
+    {
+        int next = run.IndexOf(m) + 1;
+        return m is { State: RigState.Hold, Outputs.Warning: true } && next < run.Count && run[next].State == RigState.SpinUp;
+    };
 
     // In safe-stop for longer than any stopping time.
     private static Moment? LongStopped(IReadOnlyList<Moment> run) =>
