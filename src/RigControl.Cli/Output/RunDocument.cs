@@ -22,7 +22,7 @@ internal static class RunDocument
         refusals = events.Where(e => e.Name == EventNames.Refusal).Select(e => new { interlock = e.Subject, reason = e.Text }),
         trips = events.Where(e => e.Name == EventNames.Trip).Select(e => new
         {
-            interlock = e.Subject, channel = e.Data["channel"], reason = e.Text, at = Number(e.Data["at"]), reaction = Number(e.Data["reaction"]),
+            interlock = e.Subject, channel = e.Data["channel"], reason = e.Text, at = Number(e.Data["at"]), reaction = e.Data.TryGetValue("reaction", out object? reaction) ? Number(reaction) : (double?)null,
         }),
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),

@@ -29,7 +29,8 @@ internal static class RunText
             Console.WriteLine("a single run: how well it repeats is unknown");
     }
 
-    private static string Reaction(RigEvent trip) => trip.Name == EventNames.Trip
-        ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(trip.Data["reaction"], CultureInfo.InvariantCulture) * 1000:0.0} ms)")
-        : "";
+    private static string Reaction(RigEvent trip) => trip.Name != EventNames.Trip ? ""
+        : trip.Data.TryGetValue("reaction", out object? reaction)
+            ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(reaction, CultureInfo.InvariantCulture) * 1000:0.0} ms)")
+            : " (no device confirmed the stop output)";
 }

@@ -18,7 +18,7 @@ internal sealed class Bench(IOperator acting)
         bool scripted = request.Operator == "scripted" || (request.Operator is null && request.Pace.Kind != PaceKind.Real);
         if (scripted && !rig.Simulated)
             throw new CliException(ExitCode.BadInput, "a scripted operator is for simulated rigs only; leave --operator out and act at the terminal");
-        if (request.Pace.Kind != PaceKind.Real && !(rig.Simulated && rig.CanRunInLockStep))
+        if (request.Pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new CliException(ExitCode.BadInput, "only a simulated rig has another pace than real; leave --pace out");
         if (request.Seed is not null && !rig.Simulated)
             throw new CliException(ExitCode.BadInput, "only a simulated rig has a seed; leave --seed out");

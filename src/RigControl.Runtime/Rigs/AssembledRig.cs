@@ -40,8 +40,8 @@ public sealed class AssembledRig : IDisposable
     /// <summary>Whether nothing real is behind any device.</summary>
     public bool Simulated => DeviceIdentities.All(d => d.Simulated);
 
-    /// <summary>Whether every device can run on a virtual clock.</summary>
-    public bool CanRunInLockStep => Devices.All(d => d.Traits.HasFlag(DeviceTraits.NeverBlocks));
+    /// <summary>Whether the rig can run on a virtual clock: nothing real behind it, and no device that waits.</summary>
+    public bool CanRunInLockStep => Simulated && Devices.All(d => d.Traits.HasFlag(DeviceTraits.NeverBlocks));
 
     /// <summary>The clock that the devices were opened with.</summary>
     internal SessionClock Clock { get; }

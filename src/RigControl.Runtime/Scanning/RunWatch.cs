@@ -31,6 +31,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
     public bool Completed { get; private set; }
 
+    /// <summary>Why the repeats ended before their number was done, or null.</summary>
+    public string? EndedEarly { get; private set; }
+
     /// <summary>The last few events, in order.</summary>
     public IReadOnlyList<RigEvent> Recent
     {
@@ -53,6 +56,8 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
     internal void Hear(RigEvent happened)
     {
+        if (happened.Name == EventNames.RepeatsEnded)
+            EndedEarly = happened.Text;
         lock (_lock)
         {
             _recent.Enqueue(happened);

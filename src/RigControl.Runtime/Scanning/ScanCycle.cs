@@ -128,7 +128,8 @@ internal sealed class ScanCycle
         _watch.See(record, _image);
     }
 
-    // A trip is told with its reaction: from the reading that showed it to the moment the stop output was out.
+    // A trip is told with its reaction, from the reading that showed it to the moment the stop output was out; without one
+    // where no device has confirmed it, for a time that nobody measured is not a reaction.
     private void MeasureReactions(TimeSpan now, TimeSpan longest)
     {
         foreach (RigEvent trip in _unmeasured.ToArray())
@@ -136,7 +137,11 @@ internal sealed class ScanCycle
             TimeSpan? outAt = OutAt!(trip.Scan);
             if (outAt is null && now - trip.At < longest)
                 continue;
-            ((Dictionary<string, object>)trip.Data)["reaction"] = (outAt ?? now).TotalSeconds - (double)trip.Data["at"];
+            Dictionary<string, object> data = (Dictionary<string, object>)trip.Data;
+            if (outAt is { } known)
+                data["reaction"] = known.TotalSeconds - (double)data["at"];
+            else
+                data.Remove("reaction");
             _unmeasured.Remove(trip);
             Note(trip);
         }

@@ -34,7 +34,7 @@ public sealed class RunSession : IDisposable
     public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
-            throw new ArgumentException("a pace other than real needs a rig whose devices never block");
+            throw new ArgumentException("a pace other than real needs a simulated rig whose devices never block");
         (_rig, _operator, _pace, _opening) = (rig, bench, pace, opening);
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
@@ -126,7 +126,7 @@ public sealed class RunSession : IDisposable
         StorageException? storage = _pump.Failure ?? (_cycle!.RecordLost ? new StorageException("the disk was too slow to keep the record") : null);
         string? note = _lost!.First ?? storage?.Message;
         if (Watch.Completed && storage is null)
-            return new RunResult(RunOutcome.Completed, [], note, null);
+            return new RunResult(RunOutcome.Completed, [], note ?? Watch.EndedEarly, null);
         if (Watch.WasArmed || _stopAsked)
             return new RunResult(RunOutcome.SafeStop, [], note, storage);
         RunOutcome outcome = note is null ? RunOutcome.Refused : RunOutcome.Failed;
