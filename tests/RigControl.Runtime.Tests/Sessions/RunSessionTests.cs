@@ -14,7 +14,7 @@ public class RunSessionTests
         Assert.Null(result.Note);
         Assert.Null(result.Storage);
         Assert.Equal(2, record.Scans.Max(s => s.Repeat));
-        Assert.True(record.Scans[^1].Finished);
+        Assert.True(record.Scans[^1] is { Finished: true, AtStandstill: true });
         Assert.Equal("the procedure is done", record.The(EventNames.Finished).Text);
         Assert.Equal((record.Scans.Count, record.Events.Count), record.Safe);
     }
@@ -50,6 +50,19 @@ public class RunSessionTests
         Assert.True(record.Scans[^1].AtStandstill);
         Assert.Equal("stopped by the operator", record.The(EventNames.Trip).Text);
         Assert.Single(record.Events, e => e is { Name: EventNames.OperatorAct, Subject: "stop" });
+    }
+
+    [Fact]
+    public void A_stop_between_the_last_step_and_standstill_ends_the_run_in_safe_stop()
+    {
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig(), new MeddlingOperator((in ScanRecord r, CommandInbox inbox) =>
+        {
+            if (r.Finished && r.State == RigState.Idle)
+                inbox.Post(CommandKind.Stop, CommandSource.Bench);
+        }));
+
+        Assert.Equal(RunOutcome.SafeStop, result.Outcome);
+        Assert.True(record.Scans[^1] is { State: RigState.SafeStop, AtStandstill: true });
     }
 
     [Fact]
