@@ -3,15 +3,15 @@ using RigControl.Model.Signals;
 
 namespace RigControl.Logbook;
 
-/// <summary>The resolutions by which a run's samples are packed: part of how its blocks are read.</summary>
-internal static class Resolutions
+/// <summary>The steps in which a run's samples are packed: part of how its blocks are read.</summary>
+internal static class ReadingSteps
 {
-    /// <returns>Per channel index, in the channel's unit; 0 where none is declared.</returns>
-    public static double[] Of(RunHeader header)
+    /// <returns>Per channel index.</returns>
+    public static ReadingStep[] Of(RunHeader header)
     {
-        double[] resolutions = new double[header.Channels.Select(channel => channel.Index + 1).DefaultIfEmpty().Max()];
+        ReadingStep[] steps = new ReadingStep[header.Channels.Select(channel => channel.Index + 1).DefaultIfEmpty().Max()];
         foreach (Channel channel in header.Channels)
-            resolutions[channel.Index] = channel.Declaration.Resolution;
-        return resolutions;
+            steps[channel.Index] = new ReadingStep(channel.Declaration.Resolution);
+        return steps;
     }
 }
