@@ -139,6 +139,22 @@ public sealed class BadDayTests : IDisposable
         Assert.True(replay.Json.GetProperty("scans").GetInt64() > 500, replay.Output);
     }
 
+    [Theory]
+    [InlineData(40, 5, "could not be read or written")]
+    [InlineData(300, 4, "the record is incomplete")]
+    public void A_disk_that_is_full_stops_the_rig_and_what_was_recorded_stays(int kibibytes, int exitCode, string sentence)
+    {
+        if (!OperatingSystem.IsLinux())
+            Assert.Skip("a process is given a full disk by a limit of its shell, which only Linux has");
+        Said said = _tool.RunWithDiskOf(kibibytes, "run", "--pace", "max");
+        Assert.Equal(exitCode, said.ExitCode);
+        Assert.Contains(sentence, said.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("state    hold", said.Errors, StringComparison.Ordinal);
+        JsonElement runs = _tool.Run("runs", "list", "--json").Json;
+        Assert.Equal(exitCode == 4 ? ["broken-off"] : Array.Empty<string>(), runs.EnumerateArray().Select(r => r.GetProperty("outcome").GetString()!));
+        Assert.True(exitCode == 5 || _tool.Run("replay", "last").ExitCode == 0);
+    }
+
     [Fact]
     public void A_logbook_that_is_none_is_left_alone()
     {

@@ -67,6 +67,29 @@ public sealed class FirmwareTests : IDisposable
     }
 
     [Fact]
+    public void A_board_that_starts_again_in_mid_run_is_named_and_the_run_ends_in_safe_stop()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        Operate(terminal, whenHeld: () => Tell("reset"));
+        terminal.WaitForExit();
+        Assert.Equal(4, terminal.ExitCode);
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Contains("has started again in mid-session", run.GetProperty("note").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Garbage_on_the_line_changes_no_reading_and_no_demand()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        Operate(terminal, whenHeld: () => Tell("noise"));
+        terminal.WaitForExit();
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Equal("completed", run.GetProperty("outcome").GetString());
+        Assert.InRange(run.GetProperty("figures")[0].GetProperty("value").GetDouble(), 3500, 5500);
+        Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
+    }
+
+    [Fact]
     public void A_rotor_on_a_real_rig_is_refused_while_no_failsafe_can_be_proven()
     {
         using Process terminal = Begin("procedures/disc-180.article.yaml", limit: 9500);
