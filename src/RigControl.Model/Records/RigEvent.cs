@@ -24,4 +24,10 @@ public static class EventNames
     public const string ScanLate = "scan-late";
     public const string RepeatsEnded = "repeats-ended";
     public const string Finished = "finished";
+
+    /// <summary>A person has answered the question of a step.</summary>
+    public const string Answer = "answer";
+
+    /// <summary>A person's words about the run.</summary>
+    public const string Note = "note";
 }

@@ -66,6 +66,33 @@ public class RunSessionTests
     }
 
     [Fact]
+    public void Questions_are_answered_recorded_with_their_resolution_and_come_out_the_same_again()
+    {
+        Question mass = new("mass", "mass on the scale", "g", 0, 500, 0.5, []);
+        Question trial = new("rights-itself", "rights itself", "", 0, 1, 1, Question.Trial);
+        TestRig rig = new()
+        {
+            Repeat = 2,
+            Steps =
+            [
+                new Step { Kind = StepKind.Ask, Question = mass, Timeout = TimeSpan.FromMinutes(1) },
+                new Step { Kind = StepKind.Trial, Question = trial, Timeout = TimeSpan.FromMinutes(1) },
+            ],
+        };
+        (RunResult result, MemoryRecorder record) = Run.Of(rig);
+
+        Assert.Equal(RunOutcome.Completed, result.Outcome);
+        RigEvent[] answers = [.. record.Events.Where(e => e.Name == EventNames.Answer)];
+        Assert.Equal(["mass: 250 g, after 0.0 s", "rights-itself: passed, after 0.0 s"], answers.Take(2).Select(a => a.Text));
+        Assert.Equal(4, answers.Length);
+        Assert.Equal((1, 250.0, "g", 0.5), (answers[0].Data["repeat"], answers[0].Data["value"], answers[0].Data["unit"], answers[0].Data["resolution"]));
+        Assert.Contains(record.Events, e => e.Name == EventNames.StepEntered && e.Text == "step 1 of 2, ask, repeat 1 of 2: mass on the scale");
+        Assert.DoesNotContain(record.Scans, s => s.Outputs.Power);
+        using AssembledRig again = rig.Assemble();
+        Assert.Equal((null, (long)record.Scans.Count), Run.Again(rig, again.Channels, record.Scans, record.Samples));
+    }
+
+    [Fact]
     public void A_refused_arm_gives_every_objection_at_once()
     {
         using AssembledRig rig = new TestRig
