@@ -10,10 +10,13 @@ internal sealed class TerminalOperator : IOperator
 {
     private volatile bool _givenUp;
     private volatile bool _ended;
+    private volatile bool _gone;
 
     public string Name => Environment.UserName;
 
     public bool HasGivenUp => _givenUp;
+
+    public bool IsPresent => !_givenUp && !_gone;
 
     /// <summary>The keys, as a line for the screen.</summary>
     public const string Keys = "r reset   a arm   s start   SPACE stop   u unlock   l lock   m marker   q quit";
@@ -47,6 +50,7 @@ internal sealed class TerminalOperator : IOperator
         catch (Exception e) when (e is InvalidOperationException or IOException)
         {
             // The terminal is gone: nobody can press stop any more.
+            _gone = true;
             session.Stop();
         }
     }

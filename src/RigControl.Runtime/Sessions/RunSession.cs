@@ -98,6 +98,7 @@ public sealed class RunSession : IDisposable
 
     private bool IsOver()
     {
+        _rig.Host.OperatorPresent = _operator.IsPresent;
         bool unrecorded = _pump.Failure is not null || _cycle!.RecordLost;
         if (_pace.Kind == PaceKind.Real)
         {
