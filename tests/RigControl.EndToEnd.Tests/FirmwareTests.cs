@@ -74,7 +74,8 @@ public sealed class FirmwareTests : IDisposable
         terminal.WaitForExit();
         Assert.Equal(4, terminal.ExitCode);
         JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
-        Assert.Contains("has started again in mid-session", run.GetProperty("note").GetString(), StringComparison.Ordinal);
+        // While it starts, the board tests its memory and says nothing; on a slow machine that silence is noticed first.
+        Assert.Matches("the board on .* has (started again in mid-session|been silent for [0-9]+ ms)", run.GetProperty("note").GetString());
     }
 
     [Fact]

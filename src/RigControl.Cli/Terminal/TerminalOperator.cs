@@ -13,10 +13,13 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
     private readonly AnswerKeys _keyboard = new();
     private volatile bool _givenUp;
     private volatile bool _ended;
+    private volatile bool _gone;
 
     public string Name => Environment.UserName;
 
     public bool HasGivenUp => _givenUp;
+
+    public bool IsPresent => !_givenUp && !_gone;
 
     /// <summary>What the keyboard takes at the moment: a line for the screen.</summary>
     public string Prompt => _keyboard.Question is { } ? _keyboard.Prompt : Keys;
@@ -52,6 +55,7 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
         catch (Exception e) when (e is InvalidOperationException or IOException)
         {
             // The terminal is gone: nobody can press stop any more.
+            _gone = true;
             session.Stop();
         }
     }
