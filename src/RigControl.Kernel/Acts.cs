@@ -85,7 +85,7 @@ internal static class Acts
         if (state.State != RigState.Idle || record.Before != RigState.Idle)
             return RefusalReason.WrongState;
         CompiledStep step = configuration.Steps[state.Step];
-        if (step.Kind != StepKind.Arm || (state.Flags & StateFlags.Finished) != 0)
+        if (step.Kind != StepKind.Arm || (state.Flags & (StateFlags.Finished | StateFlags.RepeatsGivenUp)) != 0)
             return RefusalReason.NotInProcedure;
         if ((state.Flags & StateFlags.AtStandstill) == 0)
             return RefusalReason.NotAtStandstill;

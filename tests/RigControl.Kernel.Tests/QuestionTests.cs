@@ -96,6 +96,18 @@ public class QuestionTests
         Assert.Equal((RigState.Idle, true, 2), (bench.Rig, bench.Record.Finished, bench.Record.Repeat));
     }
 
+    [Trait("Requirement", "SAF-005")]
+    [Fact]
+    public void An_arm_given_in_the_very_scan_in_which_opened_repeats_would_begin_again_is_refused()
+    {
+        KernelBench bench = new KernelBench(new RigBuilder().Times(2).Does(Steps.Arm(), Steps.SpinUp(), Steps.Hold(), Steps.CoastDown(), Steps.Rest(0.5)))
+            .ToCoastDown().Read(ChannelNames.RotorSpeed, 0).ScanUntil(RigState.Idle).Read(ChannelNames.EnclosureLid, 0).Scan().Read(ChannelNames.EnclosureLid, 1);
+        bench.ScanUntil(() => bench.Record.Step == 0);
+        Assert.False(bench.Record.Finished);
+        Assert.Equal(RefusalReason.NotInProcedure, bench.Give(CommandKind.Arm));
+        Assert.True(bench.Record.Finished);
+    }
+
     [Fact]
     public void The_marker_shows_at_the_entry_of_a_step_that_asks_for_it()
     {

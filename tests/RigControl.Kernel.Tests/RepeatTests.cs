@@ -31,6 +31,7 @@ public class RepeatTests
         Assert.Equal((3, 3, RigState.Idle), (rises, bench.Record.Repeat, bench.Rig));
     }
 
+    [Trait("Requirement", "SAF-035")]
     [Fact]
     public void Only_the_first_arming_says_that_an_operator_arms()
     {

@@ -90,6 +90,7 @@ public class DriverTests
         Assert.Equal(1, session.Board.Resets);
     }
 
+    [Trait("Requirement", "SAF-035")]
     [Fact]
     public void A_board_that_stopped_in_the_pause_is_not_reset_by_a_repeat()
     {
