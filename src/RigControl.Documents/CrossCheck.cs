@@ -37,8 +37,9 @@ public static class CrossCheck
         var problems = new ProblemList(places.File);
         for (int i = 0; i < procedure.Steps.Count; i++)
         {
-            if (procedure.Steps[i] is { Kind: StepKind.SpinUp, Throttle: < 0 } && article.Controller.Mode != ControllerMode.TwoWay)
-                problems.Add(Throttle(procedure.Steps[i], places),
+            Step step = procedure.Steps[i];
+            if (step is { Kind: StepKind.SpinUp, Throttle: < 0 } && article.Controller.Mode != ControllerMode.TwoWay)
+                problems.Add(places.Of("steps", step.Item, step.Written, "throttle"),
                     $"the controller of {article.Name} is {Words.Of(article.Controller.Mode)} and cannot be driven backwards", "write a throttle above `0 %`");
         }
         return problems.Sorted();
@@ -85,8 +86,6 @@ public static class CrossCheck
         string unit = text is null ? "rpm" : Quantity.Parse(text)?.Unit ?? "";
         return Units.Canonical(unit) is null ? null : ThresholdReader.UnitOf(condition.Channel, unit);
     }
-
-    private static Place Throttle(Step step, Places places) => places.Of("steps", step.Item, step.Written, "throttle");
 
     private static IEnumerable<(string Name, Place Place)> NamedInterlocks(Procedure procedure, Places places)
     {

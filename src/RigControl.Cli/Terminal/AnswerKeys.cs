@@ -14,7 +14,6 @@ internal sealed class AnswerKeys
     private readonly Lock _lock = new();
     private Question? _question;
     private string _typed = "";
-    private string _complaint = "";
 
     /// <summary>What is asked now; null while nothing is. Set by the scan, read by the screen.</summary>
     public Question? Question
@@ -25,7 +24,7 @@ internal sealed class AnswerKeys
             if (ReferenceEquals(_question, value))
                 return;
             lock (_lock)
-                (_question, _typed, _complaint) = (value, "", "");
+                (_question, _typed) = (value, "");
         }
     }
 
@@ -35,7 +34,7 @@ internal sealed class AnswerKeys
         get
         {
             lock (_lock)
-                return _question is not { } asked ? "" : asked.IsChoice ? $"{asked.Text}   {Choices(asked)}" : $"{asked.Text}, in {asked.Unit}: {_typed}_   ENTER takes it{_complaint}";
+                return _question is not { } asked ? "" : asked.IsChoice ? $"{asked.Text}   {Choices(asked)}" : $"{asked.Text}, in {asked.Unit}: {_typed}_   ENTER takes it";
         }
     }
 
@@ -48,7 +47,7 @@ internal sealed class AnswerKeys
         lock (_lock)
         {
             answer = null;
-            return _question is { } asked && (asked.IsChoice ? Choose(asked, key, out answer) : Type(asked, key, out answer));
+            return _question is { } asked && (asked.IsChoice ? Choose(asked, key, out answer) : Type(key, out answer));
         }
     }
 
@@ -59,7 +58,7 @@ internal sealed class AnswerKeys
         return answer is not null;
     }
 
-    private bool Type(Question asked, char key, out double? answer)
+    private bool Type(char key, out double? answer)
     {
         answer = null;
         if (char.IsAsciiDigit(key) || key is '.' or '-')
@@ -67,19 +66,18 @@ internal sealed class AnswerKeys
         else if (key is '\b' or '\u007f')
             _typed = _typed.Length > 0 ? _typed[..^1] : "";
         else if (key is '\r' or '\n')
-            answer = Complete(asked);
+            answer = Complete();
         else
             return false;
         return true;
     }
 
-    private double? Complete(Question asked)
+    // What is no number goes to the scan as well: it refuses it in the words that it has for every wrong answer.
+    private double Complete()
     {
         bool number = double.TryParse(_typed, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out double value);
-        _complaint = !number ? "   (that is no number)"
-            : !asked.Takes(value) ? string.Create(CultureInfo.InvariantCulture, $"   (it must lie between {asked.Lowest:R} and {asked.Highest:R} {asked.Unit})") : "";
         _typed = "";
-        return number && asked.Takes(value) ? value : null;
+        return number ? value : double.NaN;
     }
 
     private static string Choices(Question asked) => string.Join("   ", asked.Choices.Select((choice, i) => $"{i + 1} {choice}"));

@@ -31,8 +31,7 @@ internal sealed class StepOrder(ProblemList problems)
         stage = kind switch
         {
             // Judged as if it were not there, so that one slip is not reported again at every step that follows.
-            StepKind.Arm when refused => stage,
-            StepKind.Rest or StepKind.Observe or StepKind.Ask or StepKind.Trial when refused => stage,
+            not (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown) when refused => stage,
             StepKind.Arm => Stage.Armed,
             StepKind.SpinUp or StepKind.Hold => Stage.Driven,
             null => Stage.Unknown,

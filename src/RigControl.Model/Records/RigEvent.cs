@@ -27,7 +27,4 @@ public static class EventNames
 
     /// <summary>A person has answered the question of a step.</summary>
     public const string Answer = "answer";
-
-    /// <summary>A person's words about the run.</summary>
-    public const string Note = "note";
 }

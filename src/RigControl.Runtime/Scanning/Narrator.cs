@@ -84,6 +84,8 @@ public sealed class Narrator(AssembledRig rig)
                 events.Add(Act(record, receipt, EventNames.OperatorAct, act, $"{act} by {Words.Of(receipt.Source)}"));
             else if (receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands)
                 events.AddRange(Refusals(record, receipt, act));
+            else if (receipt.Refusal == RefusalReason.NoSuchAnswer)
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"answer refused: {Due(_configuration.StepAt(_step).Question!)}"));
             else
                 events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
         }
@@ -102,6 +104,10 @@ public sealed class Narrator(AssembledRig rig)
         };
         return new RigEvent(record.Now, record.Scan, EventNames.Answer, question.Name, string.Create(CultureInfo.InvariantCulture, $"{question.Name}: {said}, after {seconds:0.0} s"), data);
     }
+
+    private static string Due(Question question) => question.IsChoice
+        ? $"choose one of {string.Join(", ", question.Choices)}"
+        : string.Create(CultureInfo.InvariantCulture, $"it must be a number from {question.Lowest:R} to {question.Highest:R} {question.Unit}");
 
     // One event for each interlock that objects, so that every reason shows.
     private List<RigEvent> Refusals(ScanRecord record, Receipt receipt, string act)

@@ -36,7 +36,7 @@ public sealed class ScriptedOperator(Procedure procedure) : IOperator
             _started = Give(CommandKind.Start, inbox);
     }
 
-    // Once for each time that the step is come to, and not in the scan that came to it.
+    // Once for each time that the step is come to.
     private void Answer(Question question, in ScanRecord record, CommandInbox inbox)
     {
         if (_asked == (record.Repeat, record.Step))
