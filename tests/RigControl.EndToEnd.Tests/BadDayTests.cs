@@ -139,6 +139,21 @@ public sealed class BadDayTests : IDisposable
         Assert.True(replay.Json.GetProperty("scans").GetInt64() > 500, replay.Output);
     }
 
+    [Fact]
+    public void A_threshold_in_another_unit_than_its_channel_is_a_mistake_in_the_file_and_nothing_runs()
+    {
+        string file = _tool.Write("health.yaml", """
+            procedure: health
+            requires: []
+            steps:
+              - observe: { until: { channel: device.bench.health, below: 5 V }, timeout: 5 s }
+            """);
+        Said said = _tool.Run("run", file, "--pace", "max");
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains(":4:62: device.bench.health is in 1, but the condition is in V; write the value in 1", said.Errors, StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "list", "--json").Json.EnumerateArray());
+    }
+
     [Theory]
     [InlineData(40, 5, "could not be read or written")]
     [InlineData(300, 4, "the record is incomplete")]

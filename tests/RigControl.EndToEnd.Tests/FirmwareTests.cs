@@ -138,11 +138,7 @@ public sealed class FirmwareTests : IDisposable
             .Replace("over-speed: 14000 rpm", $"over-speed: {limit + 500} rpm", StringComparison.Ordinal)
             .Replace("limit: 13500 rpm", $"limit: {limit} rpm", StringComparison.Ordinal));
         string procedure = _tool.Write("once.yaml", Procedure);
-        string command = $"dotnet {Tool.Program} run {procedure} --rig {rig} --article {Path.Combine(Tool.Root, article)}";
-        ProcessStartInfo start = new("script", ["-qfec", command, "/dev/null"]) { RedirectStandardInput = true, RedirectStandardOutput = true };
-        start.Environment["RIGCONTROL_LOGBOOK"] = _tool.Logbook;
-        start.Environment["NO_COLOR"] = "1";
-        return Process.Start(start)!;
+        return _tool.Type("run", procedure, "--rig", rig, "--article", Path.Combine(Tool.Root, article));
     }
 
     /// <summary>Types confirmation, reset, arm and start, each when it is due, and once more when it was refused. Returns all that was shown.</summary>

@@ -55,6 +55,10 @@ public sealed class Tool : IDisposable
         return End(process);
     }
 
+    /// <summary>Starts in a terminal of its own, to be typed at.</summary>
+    public Process Type(params string[] arguments) =>
+        Begin("script", ["-qfec", $"dotnet {Program} {string.Join(' ', arguments)}", "/dev/null"]);
+
     /// <summary>Starts and returns; for programs that are to be killed, stopped or typed at.</summary>
     public Process Begin(params string[] arguments) => Begin("dotnet", [Program, .. arguments]);
 

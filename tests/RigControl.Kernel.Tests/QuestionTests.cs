@@ -33,6 +33,8 @@ public class QuestionTests
     {
         KernelBench bench = Asked(Ask(Mass), Observe(0.2), Ask(Trial));
         bench.OnScan += () => Assert.Equal((0, OutputSwitches.None), (bench.Outputs.Throttle, bench.Outputs.Switches));
+        Assert.Equal(RefusalReason.NotInProcedure, bench.Give(CommandKind.Arm));
+        Assert.Equal(RefusalReason.WrongState, bench.Give(CommandKind.Start));
         Answer(bench, 181);
         bench.ScanUntil(() => bench.Record.Step == 2).Scan();
         Assert.Equal(RefusalReason.None, Answer(bench, 1));

@@ -34,7 +34,7 @@ internal sealed class Bench(IOperator acting)
         List<RigEvent> opening = [];
         if (Operator is ScriptedOperator)
             Confirm(rig, FailsafeQuestion.BySimulation(), opening);
-        else if (FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
+        else if (rig.Documents.Procedure.Energises && FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print);
