@@ -47,6 +47,7 @@ public static class Evidence
         Line(text, $"Until a stop takes effect: two scans ({Ms(Allowance.Scans)}), and the contactor's opening ({Ms(Allowance.Opening)}) where the power has to do it.");
         Line(text, $"These classes of fault change that:\n\n| class | faults | allowed |\n|---|---|---|");
         Line(text, $"| host away | HostRestart, DeviceThrows, ScansLate | {Ms(Allowance.HostSilence)} more: the bench that hears nothing stops by itself |");
+        Line(text, $"| pulses cease | BoardRestart or host away, with ContactorWelded or SlowActuators | {Ms(Allowance.PulseTimeout)} more: without the power the controller's own time without pulses has to pass |");
         Line(text, $"| slow actuators | SlowActuators | the delay that the fault adds, up to {Ms(BenchBreaker.LongestDelay)}, where the power has to do it |");
         Line(text, $"| late or disordered reading | sensor faults | {Ms(Allowance.LateReading)} more for the speed; then the reading is Bad |");
         Line(text, $"| controller does not obey | StuckPulse, ControllerRunaway, ControllerShorted | by the power alone |");

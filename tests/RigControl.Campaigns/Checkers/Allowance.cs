@@ -31,12 +31,22 @@ internal static class Allowance
     public static double Away(Scenario scenario) =>
         scenario.Has(FaultKind.HostRestart, FaultKind.DeviceThrows, FaultKind.ScansLate) ? HostSilence : 0;
 
+    /// <summary>Time without pulses after which the controller takes them as ceased, and stops.</summary>
+    public const double PulseTimeout = 0.100 + 0.005;
+
+    /// <summary>
+    /// Class "pulses cease": a board that restarts or hears no host gives no stop pulse any more, only none at all. The power
+    /// goes with the pulses; where it does not, or comes off late, the controller's own time without pulses has to pass.
+    /// </summary>
+    public static double Ceased(Scenario scenario) =>
+        (Away(scenario) > 0 || scenario.Has(FaultKind.BoardRestart)) && scenario.Has(FaultKind.ContactorWelded, FaultKind.SlowActuators) ? PulseTimeout : 0;
+
     /// <summary>Class "slow actuators": the contactor needs longer by what the fault adds.</summary>
     public static double Delay(Scenario scenario) =>
         scenario.Faults.Where(f => f.Kind == FaultKind.SlowActuators).Sum(f => f.Size) * BenchBreaker.LongestDelay;
 
     /// <summary>Until a stop by signal has taken effect.</summary>
-    public static double Signal(Scenario scenario) => Scans + 0.005 + Away(scenario);
+    public static double Signal(Scenario scenario) => Scans + 0.005 + Away(scenario) + Ceased(scenario);
 
     /// <summary>Until a stop by power, decided by the host, has taken effect.</summary>
     public static double Power(Scenario scenario) => Scans + Opening + Delay(scenario) + Away(scenario);
