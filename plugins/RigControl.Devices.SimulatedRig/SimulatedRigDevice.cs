@@ -34,6 +34,7 @@ public sealed class SimulatedRigDevice : IDevice
     {
         _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
+        _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
         _noise = new SplitMix(context.Seed ^ 0x5EED);
         Channels = Declare(context.ScanPeriod);

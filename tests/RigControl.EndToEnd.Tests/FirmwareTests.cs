@@ -7,6 +7,7 @@ namespace RigControl.EndToEnd.Tests;
 /// The whole way on real parts: the real firmware on a simulated processor, a serial line, and an operator whose acts
 /// are typed at a terminal. Nothing here is declared simulated.
 /// </summary>
+[Collection(RealFirmware.Name)]
 public sealed class FirmwareTests : IDisposable
 {
     private const string Procedure = """
@@ -22,7 +23,7 @@ public sealed class FirmwareTests : IDisposable
         """;
 
     private readonly Tool _tool = new();
-    private Process? _board;
+    private BoardOnPort? _board;
 
     [Fact]
     public void An_operator_runs_the_enclosed_spin_up_on_the_real_firmware()
@@ -47,7 +48,7 @@ public sealed class FirmwareTests : IDisposable
     public void A_lid_opened_while_the_motor_turns_stops_it()
     {
         using Process terminal = Begin("procedures/bench-motor.article.yaml");
-        string said = Operate(terminal, whenHeld: () => Tell("lid open"));
+        string said = Operate(terminal, whenHeld: () => _board!.Tell("lid open"));
         terminal.WaitForExit();
         Assert.Equal(4, terminal.ExitCode);
         Assert.Contains("TRIP", said, StringComparison.Ordinal);
@@ -88,12 +89,6 @@ public sealed class FirmwareTests : IDisposable
 
     public void Dispose()
     {
-        if (_board is { HasExited: false })
-        {
-            _board.StandardInput.Close();
-            _board.WaitForExit();
-        }
-
         _board?.Dispose();
         _tool.Dispose();
     }
@@ -101,16 +96,9 @@ public sealed class FirmwareTests : IDisposable
     /// <summary>Powers the board on and starts a run in a terminal of its own.</summary>
     private Process Begin(string article, int limit = 13500)
     {
-        string link = Path.Combine(_tool.Folder, "board");
-        string host = Path.Combine(Tool.Root, "tests", "RigControl.Board.Simulator.Host", "bin", Tool.Configuration, "net10.0", "RigControl.Board.Simulator.Host.dll");
-        string firmware = Path.Combine(Tool.Root, "shared", "board", "build", "rigboard.elf");
-        _board = Process.Start(new ProcessStartInfo("dotnet", [host, "--elf", firmware, "--link", link])
-        {
-            RedirectStandardInput = true, RedirectStandardOutput = true,
-        })!;
-        _board.StandardOutput.ReadLine();
+        _board = new BoardOnPort(_tool.Folder);
         string rig = _tool.Write("board.rig.yaml", File.ReadAllText(Path.Combine(Tool.Root, "procedures", "board.rig.yaml"))
-            .Replace("/dev/ttyUSB0", link, StringComparison.Ordinal)
+            .Replace("/dev/ttyUSB0", _board.Port, StringComparison.Ordinal)
             .Replace("over-speed: 14000 rpm", $"over-speed: {limit + 500} rpm", StringComparison.Ordinal)
             .Replace("limit: 13500 rpm", $"limit: {limit} rpm", StringComparison.Ordinal));
         string procedure = _tool.Write("once.yaml", Procedure);
@@ -151,11 +139,5 @@ public sealed class FirmwareTests : IDisposable
     {
         terminal.StandardInput.Write(keys);
         terminal.StandardInput.Flush();
-    }
-
-    private void Tell(string command)
-    {
-        _board!.StandardInput.WriteLine(command);
-        _board.StandardInput.Flush();
     }
 }
