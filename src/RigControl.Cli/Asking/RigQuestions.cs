@@ -74,21 +74,44 @@ internal sealed class RigQuestions(PluginKinds kinds)
         ask.Draft.Line();
         ask.Draft.Comment(0, "What must hold in every scan; procedures name the ids. A limit is what your parts and your enclosure stand, not what they reach.");
         bool any = false;
-        foreach (PluginKind kind in kinds.Interlocks.Values.OrderBy(k => k.Name, StringComparer.Ordinal))
-        {
-            string text = $"Is {kind.Name} to be watched?";
-            while (ask.Confirm(text, kind.Meaning))
-            {
-                Head(ask, "interlocks", ref any);
-                Interlock(ask, kind);
-                if (!LooksAtAnyChannel(kind))
-                    break;
-                text = $"Is {kind.Name} to be watched for another channel too?";
-            }
-        }
-
+        foreach (PluginKind kind in kinds.Interlocks.Values.Where(k => Usual.Contains(k.Name)).OrderBy(k => k.Name, StringComparer.Ordinal))
+            AskedFor(ask, kind, ref any);
+        Further(ask, ref any);
         if (!any)
             ask.Draft.Line("interlocks: []");
+    }
+
+    // Nearly every rig has them: each is offered by itself, so that none is forgotten. All others are picked from a list.
+    private static readonly string[] Usual =
+    [
+        "failsafe-confirmed", "lid-closed", "lid-locked", "over-current", "over-speed", "stale-reading", "stop-clear", "temperature-ceiling", "under-voltage",
+    ];
+
+    private void AskedFor(Interview ask, PluginKind kind, ref bool any)
+    {
+        string text = $"Is {kind.Name} to be watched?";
+        while (ask.Confirm(text, kind.Meaning))
+        {
+            Head(ask, "interlocks", ref any);
+            Interlock(ask, kind);
+            if (!LooksAtAnyChannel(kind))
+                break;
+            text = $"Is {kind.Name} to be watched for another channel too?";
+        }
+    }
+
+    private void Further(Interview ask, ref bool any)
+    {
+        string[] further = [.. kinds.Interlocks.Keys.Where(k => !Usual.Contains(k)).Order(StringComparer.Ordinal)];
+        if (further.Length == 0)
+            return;
+        Question question = Question.Of("Which interlock besides?", $"{Meanings(kinds.Interlocks, further)} docs/interlocks.md says more.", [.. further, NoMore]);
+        while (ask.Choose(question) is var name && name != NoMore)
+        {
+            Head(ask, "interlocks", ref any);
+            Interlock(ask, kinds.Interlocks[name]);
+            question = question with { Hint = "As before; docs/interlocks.md says what each is for." };
+        }
     }
 
     private void Interlock(Interview ask, PluginKind kind)
@@ -140,6 +163,7 @@ internal sealed class RigQuestions(PluginKinds kinds)
 
     private static string Due(OptionDescription option) => option.Kind switch
     {
+        OptionKind.Quantity when option.Unit == "1" => "A plain number with the unit 1, such as `5 1`.",
         OptionKind.Quantity => FormattableString.Invariant($"In {option.Unit}, from {option.Minimum} to {option.Maximum}."),
         OptionKind.Count => FormattableString.Invariant($"A whole number from {option.Minimum} to {option.Maximum}."),
         _ => "",
