@@ -36,6 +36,7 @@ public sealed class SimulatedRigDevice : IDevice
     {
         _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
+        _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
         _stopPulse = context.Article.Controller.StopPulse;
         _transmitter = new Transmitter(context.Article.Controller, Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0));

@@ -49,4 +49,8 @@ public sealed class SimulatedRigOptions
     [Meaning("Heat put into the motor from outside.")]
     [Quantity("W", 0, 10000)]
     public double AddedHeat { get; init; }
+
+    /// <summary>Whether something holds the rotor fast from the beginning, as for a stall, default no.</summary>
+    [Meaning("Whether something holds the rotor fast from the beginning, as for a stall.")]
+    public bool RotorHeld { get; init; }
 }
