@@ -24,4 +24,13 @@ public static class EventNames
     public const string ScanLate = "scan-late";
     public const string RepeatsEnded = "repeats-ended";
     public const string Finished = "finished";
+
+    /// <summary>Somebody on the network has seen a trip. It lowers nothing and lets nothing go.</summary>
+    public const string TripSeen = "trip-seen";
+
+    /// <summary>A command from the network was not taken.</summary>
+    public const string NetworkRefusal = "network-refusal";
+
+    /// <summary>Something about the link to the network. It never stops a run.</summary>
+    public const string TelemetryNote = "telemetry-note";
 }

@@ -14,6 +14,7 @@ public sealed class CommandInbox
     private readonly Lock _lock = new();
     private readonly Queue<Command> _others = new(Limit);
     private Command? _stop;
+    private readonly (long Id, string Issuer)[] _issuers = new (long, string)[Limit];
     private long _lastId;
     private volatile bool _any;
 
@@ -21,23 +22,41 @@ public sealed class CommandInbox
     /// Puts a command in. Returns its id; the id of the stop that already waits; or 0 when the inbox is full and the
     /// command is not a stop.
     /// </summary>
-    public long Post(CommandKind kind, CommandSource source)
+    /// <param name="issuer">Name of who asked, where the source alone does not say it.</param>
+    public long Post(CommandKind kind, CommandSource source, string issuer = "")
     {
         lock (_lock)
         {
             if (kind == CommandKind.Stop)
             {
-                _stop ??= new Command(++_lastId, kind, source);
+                _stop ??= Next(kind, source, issuer);
                 _any = true;
                 return _stop.Value.Id;
             }
 
             if (_others.Count == Limit)
                 return 0;
-            _others.Enqueue(new Command(++_lastId, kind, source));
+            _others.Enqueue(Next(kind, source, issuer));
             _any = true;
             return _lastId;
         }
+    }
+
+    /// <summary>Name of who gave a command, as long as it is among the latest; empty where there is none.</summary>
+    public string IssuerOf(long id)
+    {
+        lock (_lock)
+        {
+            (long latest, string issuer) = _issuers[id % Limit];
+            return latest == id ? issuer ?? "" : "";
+        }
+    }
+
+    private Command Next(CommandKind kind, CommandSource source, string issuer)
+    {
+        long id = ++_lastId;
+        _issuers[id % Limit] = (id, issuer);
+        return new Command(id, kind, source);
     }
 
     /// <summary>Takes out as many as fit into <paramref name="into"/>, which must hold at least one.</summary>
