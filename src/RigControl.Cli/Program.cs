@@ -11,6 +11,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RunsCommand.Build(),
     ReplayCommand.Build(),
     PluginsCommand.Build(),
+    WatchCommand.Build(),
 };
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -91,6 +91,9 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         bool isHost = args.UserName == HostUser && CryptographicOperations.FixedTimeEquals(args.RawPassword ?? [], _hostPassword);
         Role role = isHost ? Role.Host : _users.RoleOf(args.UserName, args.RawPassword);
         args.SessionItems[RoleItem] = role;
+        // A client without a name of its own gets one, as the standard wants it.
+        if (string.IsNullOrEmpty(args.ClientId))
+            args.AssignedClientIdentifier = "anonymous-" + RandomNumberGenerator.GetHexString(12, lowercase: true);
         // A second client under the host's id would throw the host out.
         args.ReasonCode = role switch
         {

@@ -7,9 +7,13 @@ using RigControl.Telemetry.Sampling;
 namespace RigControl.Telemetry.Payloads;
 
 /// <summary>A tenth of a second of every channel as lowest and highest values, with one writer that keeps its memory.</summary>
-internal sealed class DataPayload(IReadOnlyList<string> channels, IReadOnlyList<string> interlocks, string run)
+internal sealed class DataPayload(IReadOnlyList<Channel> channels, IReadOnlyList<string> interlocks, string run)
 {
-    private readonly JsonEncodedText[] _channels = [.. channels.Select(c => JsonEncodedText.Encode(c))];
+    // More digits than these no reading has; below them stand only those of binary fractions.
+    private const int MostDigits = 9;
+
+    private readonly JsonEncodedText[] _channels = [.. channels.Select(c => JsonEncodedText.Encode(c.Name))];
+    private readonly int[] _digits = [.. channels.Select(c => DigitsOf(c.Declaration.Resolution))];
     private readonly ArrayBufferWriter<byte> _buffer = new(16 * 1024);
 
     /// <summary>The payload; valid until the next call.</summary>
@@ -37,21 +41,34 @@ internal sealed class DataPayload(IReadOnlyList<string> channels, IReadOnlyList<
         for (int channel = 0; channel < _channels.Length; channel++)
         {
             json.WriteStartObject(_channels[channel]);
-            Write(json, "min", block.Lowest(channel));
-            Write(json, "max", block.Highest(channel));
+            Write(json, "min", block.Lowest(channel), _digits[channel]);
+            Write(json, "max", block.Highest(channel), _digits[channel]);
             json.WriteEndObject();
         }
 
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, string name, ReadOnlySpan<double> values)
+    /// <summary>Decimals in which every multiple of a resolution can be written; -1 where they are too many.</summary>
+    internal static int DigitsOf(double resolution)
+    {
+        for (int digits = 0; resolution > 0 && digits <= MostDigits; digits++)
+        {
+            double scaled = resolution * Math.Pow(10, digits);
+            if (Math.Abs(scaled - Math.Round(scaled)) < 1e-6 * scaled)
+                return digits;
+        }
+
+        return -1;
+    }
+
+    private static void Write(Utf8JsonWriter json, string name, ReadOnlySpan<double> values, int digits)
     {
         json.WriteStartArray(name);
         foreach (double value in values)
         {
             if (double.IsFinite(value))
-                json.WriteNumberValue(value);
+                json.WriteNumberValue(digits < 0 ? value : Math.Round(value, digits));
             else
                 json.WriteNullValue();
         }

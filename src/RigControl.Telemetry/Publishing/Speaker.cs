@@ -22,7 +22,7 @@ internal sealed class Speaker(SpeakerParts parts)
     private readonly Topics _topics = parts.Topics;
     private readonly HashSet<string> _standing = [.. parts.Folder.StandingTrips()];
     private readonly DataPayload _data = new(
-        [.. parts.Header.Channels.Select(c => c.Name)], [.. parts.Header.Interlocks.Select(i => i.Id)], parts.Header.Run);
+        parts.Header.Channels, [.. parts.Header.Interlocks.Select(i => i.Id)], parts.Header.Run);
 
     /// <summary>Set to say good-bye once everything is said.</summary>
     public volatile bool Ending;
