@@ -2,9 +2,11 @@ using System.Net;
 using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Text;
+using MQTTnet;
 using MQTTnet.Packets;
 using MQTTnet.Protocol;
 using MQTTnet.Server;
+using RigControl.Telemetry.Commands;
 using RigControl.Telemetry.Links;
 
 namespace RigControl.Telemetry.Broker;
@@ -21,9 +23,6 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     /// <summary>Most clients at a time, the host included.</summary>
     public const int MostClients = 64;
 
-    /// <summary>Largest payload that a client may publish, bytes.</summary>
-    public const int LargestPayload = 4096;
-
     /// <summary>User by which the host itself signs in.</summary>
     public const string HostUser = "rigcontrol-host";
 
@@ -32,14 +31,15 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     private readonly MqttServer _server;
     private readonly BrokerUsers _users;
     private readonly Rights _rights;
-    private readonly Action<string, string> _denied;
+    private readonly Action<string> _denied;
+    private readonly Func<MqttApplicationMessage, RefusalKind?> _take;
     private readonly string _hostId;
     private readonly byte[] _hostPassword = Encoding.ASCII.GetBytes(RandomNumberGenerator.GetHexString(32));
     private int _clients;
 
-    private EmbeddedBroker(int port, Topics topics, BrokerUsers users, string hostId, Action<string, string> denied)
+    private EmbeddedBroker(int port, Topics topics, BrokerUsers users, string hostId, Func<MqttApplicationMessage, RefusalKind?> take, Action<string> denied)
     {
-        (_users, _rights, _hostId, _denied) = (users, new Rights(topics), hostId, denied);
+        (_users, _rights, _hostId, _take, _denied) = (users, new Rights(topics), hostId, take, denied);
         MqttServerOptions options = new MqttServerOptionsBuilder().WithDefaultEndpoint().WithDefaultEndpointPort(port)
             .WithDefaultEndpointBoundIPAddress(IPAddress.Loopback).WithDefaultEndpointBoundIPV6Address(IPAddress.None)
             .WithPersistentSessions(false).WithMaxPendingMessagesPerClient(256).WithPendingMessagesOverflowStrategy(MqttPendingMessagesOverflowStrategy.DropOldestQueuedMessage)
@@ -48,7 +48,6 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         _server.ValidatingConnectionAsync += Validate;
         _server.InterceptingPublishAsync += Publish;
         _server.InterceptingSubscriptionAsync += Subscribe;
-        _server.InterceptingClientEnqueueAsync += Enqueue;
         _server.ClientConnectedAsync += _ => Count(1);
         _server.ClientDisconnectedAsync += _ => Count(-1);
     }
@@ -57,11 +56,13 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     public Credentials HostCredentials => new(HostUser, Encoding.ASCII.GetString(_hostPassword), null, null);
 
     /// <param name="hostId">Client id of the host, which nobody else may use.</param>
-    /// <param name="denied">Hears the client and what it was denied; called by the broker's own tasks.</param>
+    /// <param name="take">Takes a command; returns why it was refused, or null. Called by the sender's own task.</param>
+    /// <param name="denied">Hears which client was denied something.</param>
     /// <exception cref="LinkException">The port cannot be had.</exception>
-    public static async Task<EmbeddedBroker> Start(int port, Topics topics, BrokerUsers users, string hostId, Action<string, string> denied)
+    public static async Task<EmbeddedBroker> Start(
+        int port, Topics topics, BrokerUsers users, string hostId, Func<MqttApplicationMessage, RefusalKind?> take, Action<string> denied)
     {
-        EmbeddedBroker broker = new(port, topics, users, hostId, denied);
+        EmbeddedBroker broker = new(port, topics, users, hostId, take, denied);
         try
         {
             await broker._server.StartAsync().ConfigureAwait(false);
@@ -105,28 +106,38 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         return Task.CompletedTask;
     }
 
+    // A command goes straight to the door and not into the host's queue, where a flood of others could push it out.
     private Task Publish(InterceptingPublishEventArgs args)
     {
         Role role = RoleOf(args.SessionItems);
-        var message = args.ApplicationMessage;
-        string? reason = !_rights.MayPublish(role, message.Topic) ? "the topic is not for this client"
-            : role == Role.Host ? null
-            : message.Retain ? "a retained command"
-            : message.Payload.Length > LargestPayload ? "an oversized command"
-            : null;
-        if (reason is null)
+        if (!_rights.MayPublish(role, args.ApplicationMessage.Topic))
+        {
+            Answer(args, RefusalKind.Denied);
+            _denied(args.ClientId);
+        }
+        else if (role != Role.Host)
         {
             // Who really sent it, and not who the sender says it is.
-            if (role != Role.Host)
-                message.UserProperties = [new MqttUserProperty(ClientProperty, Encoding.UTF8.GetBytes(args.ClientId).AsMemory())];
-            return Task.CompletedTask;
+            args.ApplicationMessage.UserProperties = [new MqttUserProperty(ClientProperty, Encoding.UTF8.GetBytes(args.ClientId).AsMemory())];
+            Answer(args, _take(args.ApplicationMessage));
         }
 
-        args.ProcessPublish = false;
-        args.Response.ReasonCode = MqttPubAckReasonCode.NotAuthorized;
-        args.Response.ReasonString = reason;
-        _denied(args.ClientId, reason);
         return Task.CompletedTask;
+    }
+
+    private static void Answer(InterceptingPublishEventArgs args, RefusalKind? refusal)
+    {
+        args.ProcessPublish = false;
+        args.Response.ReasonCode = refusal switch
+        {
+            null => MqttPubAckReasonCode.Success,
+            RefusalKind.Denied or RefusalKind.Retained => MqttPubAckReasonCode.NotAuthorized,
+            RefusalKind.Malformed => MqttPubAckReasonCode.PayloadFormatInvalid,
+            RefusalKind.Oversized => MqttPubAckReasonCode.QuotaExceeded,
+            _ => MqttPubAckReasonCode.UnspecifiedError,
+        };
+        if (refusal is { } kind)
+            args.Response.ReasonString = RefusalBook.Sentence(kind);
     }
 
     private Task Subscribe(InterceptingSubscriptionEventArgs args)
@@ -135,13 +146,7 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
             return Task.CompletedTask;
         args.ProcessSubscription = false;
         args.Response.ReasonCode = MqttSubscribeReasonCode.NotAuthorized;
-        _denied(args.ClientId, "the filter is not for this client");
-        return Task.CompletedTask;
-    }
-
-    private Task Enqueue(InterceptingClientApplicationMessageEnqueueEventArgs args)
-    {
-        args.AcceptEnqueue = args.ReceiverClientId == _hostId || _rights.MayReceive(Role.Reader, args.ApplicationMessage.Topic);
+        _denied(args.ClientId);
         return Task.CompletedTask;
     }
 

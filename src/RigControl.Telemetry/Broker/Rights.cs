@@ -19,9 +19,5 @@ internal sealed class Rights(Topics topics)
         _ => false,
     };
 
-    /// <summary>Whether a message may be handed to a subscriber, whatever wide filter it came by.</summary>
-    public bool MayReceive(Role role, string topic) =>
-        role == Role.Host || !topic.StartsWith(topics.Root + "/command/", StringComparison.Ordinal);
-
     private static bool IsOfCommands(string filter) => filter.Split('/') is { Length: > 4 } parts && parts[4] == "command";
 }

@@ -20,6 +20,9 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
     private volatile string? _trouble;
     private volatile string? _rejected;
 
+    /// <summary>Whether a link stands and works.</summary>
+    public bool IsUp { get; private set; }
+
     /// <summary>What is wrong with the link, or null.</summary>
     public string? Trouble => _trouble;
 
@@ -67,6 +70,7 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
         }
         finally
         {
+            IsUp = false;
             Abandon(client);
         }
     }
@@ -96,6 +100,7 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
     public void Works()
     {
         _backoff.Reset();
+        IsUp = true;
         if (_trouble is not null)
             tell($"the link to the broker {address} works again");
         _trouble = null;

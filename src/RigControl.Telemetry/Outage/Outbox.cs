@@ -30,7 +30,7 @@ internal sealed class Outbox : IDisposable
         _most = most;
         if (file is null)
             return;
-        _file = new FileStream(file, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.Read);
+        _file = new FileStream(file, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         ReadBack();
     }
 

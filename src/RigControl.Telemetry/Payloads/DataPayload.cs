@@ -55,7 +55,7 @@ internal sealed class DataPayload(IReadOnlyList<Channel> channels, IReadOnlyList
         for (int digits = 0; resolution > 0 && digits <= MostDigits; digits++)
         {
             double scaled = resolution * Math.Pow(10, digits);
-            if (Math.Abs(scaled - Math.Round(scaled)) < 1e-6 * scaled)
+            if (Math.Abs(scaled - Math.Round(scaled)) < 1e-12 * scaled)
                 return digits;
         }
 

@@ -21,6 +21,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
     private readonly RunSight _sight;
     private readonly Collector _collector;
     private readonly RefusalBook _refusals;
+    private readonly CommandIntake _intake;
     private readonly Speaker _speaker;
     private readonly CancellationTokenSource _ended = new();
     private readonly Task _link;
@@ -42,9 +43,9 @@ public sealed class RigTelemetry : IRunSink, IDisposable
         _sight = new RunSight(header, scanPeriod, settings.MostBlocks, time, pending);
         _collector = new Collector(_topics, header.Run, _sight, trips, _folder.Outbox, pending, time);
         _refusals = new RefusalBook(time, (command, text, client) => _port?.Tell(RefusalBook.EventName, command, text, client));
-        CommandIntake intake = new(_topics, time, _refusals, pending, () => _port, _collector.See, answers.Put) { TrustsBroker = settings.Broker is null };
+        _intake = new CommandIntake(_topics, time, _refusals, pending, () => _port, _collector.See, answers.Put) { TrustsBroker = settings.Broker is null };
         _speaker = new Speaker(new SpeakerParts(
-            _topics, header, scanPeriod, _sight, trips, _collector, _folder, answers, intake, _refusals, settings.Times, time, _notes.Put));
+            _topics, header, scanPeriod, _sight, trips, _collector, _folder, answers, _intake, _refusals, settings.Times, time, _notes.Put));
         _collecting = Task.Run(() => _collector.Run(_ended.Token));
         _link = Task.Run(settings.Broker is null ? RunEmbedded : () => Run(settings.Broker));
     }
@@ -55,6 +56,9 @@ public sealed class RigTelemetry : IRunSink, IDisposable
     /// <param name="note">Hears what a person should know while no run takes notes.</param>
     public static RigTelemetry Start(TelemetrySettings settings, RunHeader header, TimeSpan scanPeriod, Action<string> note, TimeProvider? time = null) =>
         new(settings, header, scanPeriod, note, time ?? TimeProvider.System);
+
+    /// <summary>Whether a link stands and works.</summary>
+    public bool IsLinked => _kept is { IsUp: true };
 
     /// <summary>Lets commands reach the run, and notes its record.</summary>
     public void Attach(INetworkPort port)
@@ -111,7 +115,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
             try
             {
                 BrokerUsers users = _settings.Users is { } file ? BrokerUsers.FromFile(file) : BrokerUsers.Everyone;
-                await using EmbeddedBroker broker = await EmbeddedBroker.Start(_settings.EmbeddedPort, _topics, users, id, Denied).ConfigureAwait(false);
+                await using EmbeddedBroker broker = await EmbeddedBroker.Start(_settings.EmbeddedPort, _topics, users, id, _intake.Take, Denied).ConfigureAwait(false);
                 await Run(new BrokerAddress { Host = "127.0.0.1", Port = _settings.EmbeddedPort, Credentials = broker.HostCredentials }).ConfigureAwait(false);
                 return;
             }
@@ -128,7 +132,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
 
     private string ClientId => $"rigcontrol-{_settings.Site}-{_settings.Rig}";
 
-    private void Denied(string client, string reason) => _refusals.Add(RefusalKind.Denied, "command", client);
+    private void Denied(string client) => _refusals.Add(RefusalKind.Denied, "command", client);
 
     private Task Run(BrokerAddress address)
     {
