@@ -25,6 +25,9 @@ public static class EventNames
     public const string RepeatsEnded = "repeats-ended";
     public const string Finished = "finished";
 
+    /// <summary>A person has answered the question of a step.</summary>
+    public const string Answer = "answer";
+
     /// <summary>Somebody on the network has seen a trip. It lowers nothing and lets nothing go.</summary>
     public const string TripSeen = "trip-seen";
 

@@ -22,21 +22,24 @@ public sealed class CommandInbox
     /// Puts a command in. Returns its id; the id of the stop that already waits; or 0 when the inbox is full and the
     /// command is not a stop.
     /// </summary>
+    /// <param name="kind">What is asked.</param>
+    /// <param name="source">Who asks.</param>
+    /// <param name="value">The answer; 0 with every other kind.</param>
     /// <param name="issuer">Name of who asked, where the source alone does not say it.</param>
-    public long Post(CommandKind kind, CommandSource source, string issuer = "")
+    public long Post(CommandKind kind, CommandSource source, double value = 0, string issuer = "")
     {
         lock (_lock)
         {
             if (kind == CommandKind.Stop)
             {
-                _stop ??= Next(kind, source, issuer);
+                _stop ??= Next(kind, source, value, issuer);
                 _any = true;
                 return _stop.Value.Id;
             }
 
             if (_others.Count == Limit)
                 return 0;
-            _others.Enqueue(Next(kind, source, issuer));
+            _others.Enqueue(Next(kind, source, value, issuer));
             _any = true;
             return _lastId;
         }
@@ -52,11 +55,11 @@ public sealed class CommandInbox
         }
     }
 
-    private Command Next(CommandKind kind, CommandSource source, string issuer)
+    private Command Next(CommandKind kind, CommandSource source, double value, string issuer)
     {
         long id = ++_lastId;
         _issuers[id % Limit] = (id, issuer);
-        return new Command(id, kind, source);
+        return new Command(id, kind, source, value);
     }
 
     /// <summary>Takes out as many as fit into <paramref name="into"/>, which must hold at least one.</summary>

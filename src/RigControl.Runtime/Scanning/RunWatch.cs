@@ -13,7 +13,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>Sees and hears what this watch does; null for nobody.</summary>
     public IRunSink? Sink { get; init; }
 
-    /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
+    /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
     private const int RecentEvents = 6;
@@ -27,12 +27,13 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     private bool _wasArmed;
     private volatile string? _sinkFailure;
 
-    /// <summary>Whether the procedure is done or the run has come to rest in safe-stop.</summary>
+    /// <summary>Whether the procedure is done or the rig stopped, and the rotor has come to rest.</summary>
     public bool IsOver { get; private set; }
 
     /// <summary>Whether the rig was ever armed.</summary>
     public bool WasArmed => _wasArmed;
 
+    /// <summary>Whether the procedure is done and nothing has stopped the rig since.</summary>
     public bool Completed { get; private set; }
 
     /// <summary>Why the repeats ended before their number was done, or null.</summary>
@@ -91,10 +92,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
         if (record.State != record.Before)
             FollowState(record);
-        if (_wasArmed && record.State == RigState.SafeStop)
-            IsOver |= record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
-        if (record.Finished)
-            (IsOver, Completed) = (true, true);
+        Completed = record.Finished && record.State != RigState.SafeStop;
+        if (record.Finished || (_wasArmed && record.State == RigState.SafeStop))
+            IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
         everyScan?.Invoke(record);
         if (Sink is not null && _sinkFailure is null)
             Guarded(record, image);
@@ -132,7 +132,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     private void FollowState(in ScanRecord record)
     {
         _wasArmed |= record.State == RigState.Arming;
-        if (record.State == RigState.SafeStop)
+        if (record.State is RigState.SafeStop or RigState.Idle)
             _stoppedAt = record.Now;
     }
 }

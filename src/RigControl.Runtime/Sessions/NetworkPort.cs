@@ -13,7 +13,7 @@ internal sealed class NetworkPort(CommandInbox inbox) : INetworkPort
     private readonly ConcurrentQueue<Word> _words = new();
     private int _waiting;
 
-    public long Stop(string client) => inbox.Post(CommandKind.Stop, CommandSource.Network, client);
+    public long Stop(string client) => inbox.Post(CommandKind.Stop, CommandSource.Network, issuer: client);
 
     public void Tell(string name, string subject, string text, string client)
     {

@@ -40,11 +40,11 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
                 await Once(prepare, serve, ended).ConfigureAwait(false);
                 return;
             }
-            catch (OperationCanceledException) when (ended.IsCancellationRequested)
+#pragma warning disable CA1031 // Whatever breaks a link, the rig goes on and a new link is tried.
+            catch (Exception) when (ended.IsCancellationRequested)
             {
                 return;
             }
-#pragma warning disable CA1031 // Whatever breaks a link, the rig goes on and a new link is tried.
             catch (Exception e)
 #pragma warning restore CA1031
             {
@@ -91,9 +91,18 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
     {
         using CancellationTokenSource patience = CancellationTokenSource.CreateLinkedTokenSource(ended);
         patience.CancelAfter(times.Connect);
-        MqttClientConnectResult result = await client.ConnectAsync(options, patience.Token).ConfigureAwait(false);
-        if (result.ResultCode != MqttClientConnectResultCode.Success)
-            throw new LinkException(Refusal(result.ResultCode));
+        try
+        {
+            MqttClientConnectResult result = await client.ConnectAsync(options, patience.Token).ConfigureAwait(false);
+            if (result.ResultCode != MqttClientConnectResultCode.Success)
+                throw new LinkException(Refusal(result.ResultCode));
+        }
+#pragma warning disable CA1031 // The library says a cancelled wait in several ways; only the clock here knows that it was one.
+        catch (Exception e) when (e is not LinkException && patience.IsCancellationRequested && !ended.IsCancellationRequested)
+#pragma warning restore CA1031
+        {
+            throw new LinkException($"the broker {address} does not answer; is it running, and is it an MQTT broker?", e);
+        }
     }
 
     /// <summary>Says that the link works, for whoever was told that it did not.</summary>
@@ -140,7 +149,7 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
     {
         LinkException => e.Message,
         _ when _rejected is { } reason => reason,
-        OperationCanceledException or MqttCommunicationTimedOutException => $"the broker {address} does not answer; is it running, and is it an MQTT broker?",
+        _ when Find<MqttCommunicationTimedOutException>(e) is not null => $"the broker {address} does not answer; is it running, and is it an MQTT broker?",
         _ when Find<SocketException>(e) is { } socket => socket.SocketErrorCode == SocketError.ConnectionRefused
             ? $"nothing listens at {address}; start the broker, or mend broker and port in the rig file"
             : $"the broker {address} cannot be reached: {socket.Message}",

@@ -198,7 +198,9 @@ internal sealed class Speaker(SpeakerParts parts)
             if (!result.IsSuccess)
                 parts.Note($"the broker does not take {message.Topic} ({result.ReasonCode}); give this rig the right to publish below {_topics.Root}");
         }
-        catch (OperationCanceledException e) when (patience.IsCancellationRequested)
+#pragma warning disable CA1031 // The library says a cancelled wait in several ways; only the clock here knows whose it was.
+        catch (Exception e) when (patience.IsCancellationRequested && !turn.Ended.IsCancellationRequested)
+#pragma warning restore CA1031
         {
             throw new LinkException($"the broker has acknowledged nothing for {parts.Times.Acknowledgement.TotalSeconds:0.#} s; a new link is made", e);
         }

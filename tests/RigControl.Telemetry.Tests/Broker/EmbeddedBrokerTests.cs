@@ -47,7 +47,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-061")]
+    [Trait("Requirement", "SAF-071")]
     public async Task A_stop_gets_one_receipt_with_what_the_sender_put_beside_it()
     {
         using Published rig = Start();
@@ -81,7 +81,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-065")]
+    [Trait("Requirement", "SAF-075")]
     public async Task A_reader_cannot_command_and_nobody_but_the_host_can_speak_for_the_rig()
     {
         using Published rig = Start("operator anna stop-it\nreader screen look\n");
@@ -100,7 +100,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Theory]
-    [Trait("Requirement", "SAF-065")]
+    [Trait("Requirement", "SAF-075")]
     [InlineData("anna", "wrong")]
     [InlineData("nobody", "stop-it")]
     [InlineData("rigcontrol-host", "stop-it")]
@@ -114,7 +114,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-065")]
+    [Trait("Requirement", "SAF-075")]
     public async Task Nobody_can_take_the_host_s_place_at_the_broker()
     {
         using Published rig = Start();
@@ -129,7 +129,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-065")]
+    [Trait("Requirement", "SAF-075")]
     public async Task A_last_will_is_bound_by_the_same_rights()
     {
         using Published rig = Start();
@@ -156,7 +156,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-060")]
+    [Trait("Requirement", "SAF-070")]
     public async Task A_port_in_use_ends_in_a_sentence_and_the_run_goes_on()
     {
         using System.Net.Sockets.TcpListener occupied = new(System.Net.IPAddress.Loopback, _port);
@@ -172,7 +172,7 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-064")]
+    [Trait("Requirement", "SAF-074")]
     public async Task A_hundred_thousand_hostile_messages_have_no_effect_but_a_count()
     {
         using Published rig = Start();

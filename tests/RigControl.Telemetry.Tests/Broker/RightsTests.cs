@@ -13,7 +13,7 @@ public sealed class RightsTests : IDisposable
     private readonly Rights _rights = new(new Topics("workshop", "toy-box"));
 
     [Theory]
-    [Trait("Requirement", "SAF-065")]
+    [Trait("Requirement", "SAF-075")]
     [InlineData("Reader", $"{Root}/command/stop", false)]
     [InlineData("Reader", $"{Root}/state", false)]
     [InlineData("None", $"{Root}/command/stop", false)]

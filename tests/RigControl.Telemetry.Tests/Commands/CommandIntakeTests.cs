@@ -10,7 +10,7 @@ namespace RigControl.Telemetry.Tests.Commands;
 public class CommandIntakeTests
 {
     [Fact]
-    [Trait("Requirement", "SAF-061")]
+    [Trait("Requirement", "SAF-071")]
     public void A_stop_reaches_the_run_with_the_client_s_name_and_gets_one_receipt()
     {
         Door door = new();
@@ -22,7 +22,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-062")]
+    [Trait("Requirement", "SAF-072")]
     public void The_door_for_the_network_has_a_stop_and_a_word_and_nothing_that_could_raise_energy()
     {
         string[] members = [.. typeof(INetworkPort).GetMembers(BindingFlags.Public | BindingFlags.Instance).Select(m => m.Name).Order()];
@@ -30,7 +30,7 @@ public class CommandIntakeTests
     }
 
     [Theory]
-    [Trait("Requirement", "SAF-062")]
+    [Trait("Requirement", "SAF-072")]
     [InlineData("arm")]
     [InlineData("start")]
     [InlineData("reset")]
@@ -66,7 +66,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-063")]
+    [Trait("Requirement", "SAF-073")]
     public void A_retained_command_is_refused_and_recorded()
     {
         Door door = new();
@@ -76,7 +76,7 @@ public class CommandIntakeTests
     }
 
     [Theory]
-    [Trait("Requirement", "SAF-063")]
+    [Trait("Requirement", "SAF-073")]
     [InlineData(-0.001)]
     [InlineData(0)]
     [InlineData(-3600)]
@@ -92,7 +92,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-063")]
+    [Trait("Requirement", "SAF-073")]
     public void A_command_that_comes_again_acts_once_and_gets_one_receipt()
     {
         Door door = new();
@@ -105,7 +105,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-063")]
+    [Trait("Requirement", "SAF-073")]
     public void A_command_larger_than_any_command_is_refused_unread()
     {
         Door door = new();
@@ -115,7 +115,6 @@ public class CommandIntakeTests
     }
 
     [Theory]
-    [Trait("Requirement", "SAF-063")]
     [InlineData("")]
     [InlineData("stop")]
     [InlineData("null")]
@@ -132,6 +131,7 @@ public class CommandIntakeTests
     [InlineData("""{"client":"tablet","correlation":"a b","expires":"2026-03-01T10:00:05Z"}""")]
     [InlineData("""{"client":"tablet","correlation":["c1"],"expires":"2026-03-01T10:00:05Z"}""")]
     [InlineData("""[[[[[[[[[[[[[[[[1]]]]]]]]]]]]]]]]""")]
+    [Trait("Requirement", "SAF-073")]
     public void A_payload_that_is_no_command_is_refused_and_does_nothing(string payload)
     {
         Door door = new();
@@ -173,7 +173,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-061")]
+    [Trait("Requirement", "SAF-071")]
     public void Behind_the_embedded_broker_the_record_says_who_really_sent_it()
     {
         Door door = new(trustsBroker: true);
@@ -186,7 +186,7 @@ public class CommandIntakeTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-064")]
+    [Trait("Requirement", "SAF-074")]
     public void Whatever_bytes_come_nothing_happens_but_a_count()
     {
         const int Seed = 20260301;

@@ -6,6 +6,8 @@ namespace RigControl.Telemetry.Tests.Mosquitto;
 /// <summary>Who the broker is, who the rig is, and what each may; whatever is wrong ends in a sentence.</summary>
 public sealed class IdentityTests : IDisposable
 {
+    private const string Secret = "hush-hush";
+
     private readonly TemporaryFolder _folder = new();
 
     [Fact]
@@ -27,7 +29,7 @@ public sealed class IdentityTests : IDisposable
         Certificates workshop = new(_folder, "workshop");
         Certificates other = new(_folder, "other");
         using Support.Mosquitto broker = new(_folder, Tls(workshop.Issue("broker", wrong == "another name" ? "elsewhere.example" : "localhost")));
-        BrokerAddress address = Address(broker) with { Credentials = new Credentials("rig", "secret", null, null) };
+        BrokerAddress address = Address(broker) with { Credentials = new Credentials("rig", Secret, null, null) };
         await Fails(
             wrong switch
             {
@@ -74,7 +76,7 @@ public sealed class IdentityTests : IDisposable
 
     [Fact]
     public async Task A_password_is_not_sent_in_the_clear_to_another_machine() =>
-        await Fails(new BrokerAddress { Host = "broker.example", Port = 1883, Credentials = new Credentials("rig", "secret", null, null) }, "in the clear");
+        await Fails(new BrokerAddress { Host = "broker.example", Port = 1883, Credentials = new Credentials("rig", Secret, null, null) }, "in the clear");
 
     [Fact]
     public async Task A_topic_that_the_broker_denies_is_named_and_the_others_go_on()
@@ -111,7 +113,7 @@ public sealed class IdentityTests : IDisposable
         rig.Toy.Tick();
         await Until.True(() => rig.Noted.Any(), "the sentence");
         Assert.Contains(said, rig.Noted.First());
-        Assert.DoesNotContain("secret", rig.Noted.First());
+        Assert.DoesNotContain(Secret, rig.Noted.First());
         Assert.False(rig.Telemetry.IsLinked);
     }
 }

@@ -17,7 +17,7 @@ public class BlockRingTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-060")]
+    [Trait("Requirement", "SAF-070")]
     public void A_full_ring_drops_the_oldest_and_counts_it()
     {
         BlockRing ring = new(4, Make);

@@ -97,7 +97,7 @@ public class ThinnerTests
     }
 
     [Fact]
-    [Trait("Requirement", "SAF-060")]
+    [Trait("Requirement", "SAF-070")]
     public void The_scan_allocates_nothing_for_telemetry_while_nothing_happens_even_when_nobody_takes_the_blocks()
     {
         (_, Toy toy) = Make();

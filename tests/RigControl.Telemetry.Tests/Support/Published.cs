@@ -19,7 +19,7 @@ internal sealed class Published : IDisposable
             },
             Header, TimeSpan.FromMilliseconds(5), Notes.Enqueue);
         Toy = new Toy(Telemetry, Header.Channels.Count);
-        Port.OnStop = id => Toy.Tick(receipt: new Receipt(id, CommandKind.Stop, CommandSource.Network, RefusalReason.None));
+        Port.OnStop = id => Toy.Answer(new Receipt(id, CommandKind.Stop, CommandSource.Network, RefusalReason.None));
     }
 
     /// <summary>Times of a test: tries again soon, and believes a silent broker dead before long.</summary>

@@ -7,6 +7,7 @@ namespace RigControl.Telemetry.Tests.Support;
 /// <summary>A rig that exists only as its record: scans are made by hand and shown to a sink.</summary>
 internal sealed class Toy(IRunSink sink, int channels = 3, double period = 0.005)
 {
+    private readonly Lock _lock = new();
     private ScanRecord _record;
     private InputImage _image;
 
@@ -27,7 +28,20 @@ internal sealed class Toy(IRunSink sink, int channels = 3, double period = 0.005
     };
 
     /// <summary>One scan in a state, with a value in every channel.</summary>
-    public void Tick(RigState state = RigState.Idle, double value = 1, uint latched = 0, TripCause causes = TripCause.None, Quality quality = Quality.Good, Receipt? receipt = null)
+    public void Tick(RigState state = RigState.Idle, double value = 1, uint latched = 0, TripCause causes = TripCause.None, Quality quality = Quality.Good)
+    {
+        lock (_lock)
+            Scanned(state, value, latched, causes, quality, null);
+    }
+
+    /// <summary>A scan like the one before, which answers a command. Any thread may call it, as commands come from any.</summary>
+    public void Answer(Receipt receipt)
+    {
+        lock (_lock)
+            Scanned(_record.State, 1, _record.Latched, _record.Causes, Quality.Good, receipt);
+    }
+
+    private void Scanned(RigState state, double value, uint latched, TripCause causes, Quality quality, Receipt? receipt)
     {
         Now += TimeSpan.FromSeconds(period);
         _record.Scan++;
