@@ -14,6 +14,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     ReplayCommand.Build(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
+    WatchCommand.Build(),
 };
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -22,6 +22,7 @@ public sealed class RunSession : IDisposable
     private RecordWatch? _record;
     private ScanCycle? _cycle;
     private volatile bool _stopAsked;
+    private readonly NetworkPort _network;
 
     /// <param name="rig">Assembled, its devices open.</param>
     /// <param name="recorder">Where the run is written; the caller's to finish and close.</param>
@@ -29,7 +30,9 @@ public sealed class RunSession : IDisposable
     /// <param name="pace">How fast the clock runs.</param>
     /// <param name="opening">What happened before the first scan and belongs into the record.</param>
     /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
-    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent)
+    /// <param name="sink">Sees every scan and hears every event beside the recorder; null for nobody.</param>
+    public RunSession(
+        AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent, IRunSink? sink = null)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new ArgumentException("a pace other than real needs a simulated rig whose devices never block");
@@ -37,12 +40,16 @@ public sealed class RunSession : IDisposable
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
-        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime };
+        _network = new NetworkPort(Inbox);
+        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime, Sink = sink };
     }
 
     public CommandInbox Inbox { get; } = new();
 
     public RunWatch Watch { get; }
+
+    /// <summary>The door for those who are not at the bench.</summary>
+    public INetworkPort Network => _network;
 
     /// <summary>Stops the rig and ends the session once it stands. Asking twice changes nothing.</summary>
     public void Stop()
@@ -97,6 +104,7 @@ public sealed class RunSession : IDisposable
 
     private bool IsOver()
     {
+        _network.HandOver(_cycle!);
         _rig.Host.OperatorPresent = _operator.IsPresent;
         bool unrecorded = _record!.Follow(_pump.Failure is not null);
         bool unfit = unrecorded || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
