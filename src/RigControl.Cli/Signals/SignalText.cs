@@ -35,4 +35,15 @@ internal static class SignalText
         string doubtful = signal.Quality == "Uncertain" ? "?" : "";
         return value.ToString("0.###", CultureInfo.InvariantCulture) + unit + doubtful;
     }
+
+    /// <summary>The same with as many decimals as the channel resolves, so that nothing jumps to and fro; at most three.</summary>
+    public static string Steady(Signal signal, double resolution)
+    {
+        string plain = Value(signal);
+        if (signal.Value is not { } value || !plain.StartsWith(value.ToString("0.###", CultureInfo.InvariantCulture), StringComparison.Ordinal) || signal.Unit == "1")
+            return plain;
+        int decimals = resolution >= 1 ? 0 : resolution >= 0.1 ? 1 : resolution >= 0.01 ? 2 : 3;
+        string unit = " " + signal.Unit + (signal.Quality == "Uncertain" ? "?" : "");
+        return value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture) + unit;
+    }
 }

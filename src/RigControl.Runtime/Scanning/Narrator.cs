@@ -87,7 +87,7 @@ public sealed class Narrator(AssembledRig rig)
             else if (receipt.Refusal == RefusalReason.NoSuchAnswer)
                 events.Add(Act(record, receipt, EventNames.Refusal, act, $"answer refused: {Due(_configuration.StepAt(_step).Question!)}"));
             else
-                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}"));
         }
     }
 
@@ -114,7 +114,7 @@ public sealed class Narrator(AssembledRig rig)
     {
         IReadOnlyList<Objection> objections = Objections(record);
         return objections.Count == 0
-            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}")]
+            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}")]
             : [.. objections.Select(o => Act(record, receipt, EventNames.Refusal, o.Interlock, o.Reason))];
     }
 
