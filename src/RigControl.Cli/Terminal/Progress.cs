@@ -65,7 +65,7 @@ internal sealed class Progress(Configuration configuration)
     private TimeSpan Longest(int place)
     {
         CompiledStep step = configuration.StepAt(place);
-        bool warned = step.Kind is StepKind.Arm or StepKind.SpinUp;
+        bool warned = step.Kind is StepKind.Arm or StepKind.SpinUp or StepKind.Gate;
         return (step.For ?? step.Timeout) + (warned ? Configuration.WarningTime : TimeSpan.Zero);
     }
 

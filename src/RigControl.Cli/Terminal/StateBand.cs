@@ -1,3 +1,4 @@
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using Spectre.Console;
@@ -10,10 +11,11 @@ namespace RigControl.Cli.Terminal;
 /// </summary>
 internal static class StateBand
 {
-    public static IEnumerable<Line> Of(in ScanRecord record, int width, char cell)
+    public static IEnumerable<Line> Of(in ScanRecord record, StepKind step, int width, char cell)
     {
-        (string word, Style style) = Word(record);
-        string[] rows = [.. BigLetters.Of(word, width - 2, cell), Meaning(record)];
+        bool gate = record.State == RigState.Hold && step == StepKind.Gate;
+        (string word, Style style) = gate ? ("GATE OPEN", Band(Color.Black, 208)) : Word(record);
+        string[] rows = [.. BigLetters.Of(word, width - 2, cell), gate ? "KEEP CLEAR: the transmitter drives" : Meaning(record)];
         return rows.Select(row => new Line($" {row}".PadRight(width), style));
     }
 

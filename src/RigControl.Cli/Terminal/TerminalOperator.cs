@@ -60,8 +60,10 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
 
     private void Act(ConsoleKeyInfo key, RunSession session)
     {
-        if (_keyboard.Take(key.KeyChar, out double? answer))
+        if (_keyboard.Take(key.KeyChar, out double? answer, out string? note))
         {
+            if (note is not null)
+                session.AddNote(note);
             if (answer is { } given)
                 session.Inbox.Post(CommandKind.Answer, CommandSource.Bench, given);
             return;

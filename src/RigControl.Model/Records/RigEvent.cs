@@ -27,4 +27,7 @@ public static class EventNames
 
     /// <summary>A person has answered the question of a step.</summary>
     public const string Answer = "answer";
+
+    /// <summary>Words that a person added.</summary>
+    public const string Note = "note";
 }

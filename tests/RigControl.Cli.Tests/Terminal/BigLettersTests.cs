@@ -13,6 +13,7 @@ public class BigLettersTests
     [InlineData("SPIN-UP")]
     [InlineData("HOLD")]
     [InlineData("COAST-DOWN")]
+    [InlineData("GATE OPEN")]
     public void Every_word_fits_a_narrow_terminal_and_is_wider_on_a_wide_one(string word)
     {
         string[] narrow = [.. BigLetters.Of(word, 78, '#')], wide = [.. BigLetters.Of(word, 198, '#')];

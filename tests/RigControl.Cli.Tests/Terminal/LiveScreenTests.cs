@@ -45,7 +45,7 @@ public class LiveScreenTests
     public void Below_it_stand_the_chief_readings_and_how_long_it_may_still_take()
     {
         string[] hold = OnNarrow.Value["Hold"];
-        Assert.Matches(@"^\d{4}\.\d rpm   throttle 60\.0 %   \d+\.\d A   1[12]\.\d V   motor 2\d\.\d degC", hold[6]);
+        Assert.Matches(@"^\d{4}\.\d rpm   throttle 60\.0 %   \d+\.\d A   1[12]\.\d V   motor 2\d\.\d °C", hold[6]);
         Assert.Matches(@"^repeat 3 of 3   step 3 of 5: hold   #+\.? (4\.9|5\.0) of 5 s, 0 s left$", hold[7]);
         // What is left at most: a coast-down of 60 s and a rest of 300 s.
         Assert.Matches(@"^6:00 min at most until all is done$", hold[8]);
@@ -73,7 +73,7 @@ public class LiveScreenTests
     public void An_interlock_that_objects_stands_first_with_its_whole_reason_and_the_cause_stays()
     {
         string[] rows = Moments.Of(Narrow, change: ("ambient: 20 degC", "ambient: 20 degC, lid-forced-at: 12 s"))["SafeStop"];
-        Assert.Contains(rows, r => r.StartsWith("CAUSE: the enclosure's lid", StringComparison.Ordinal) || r.StartsWith("CAUSE: the lid", StringComparison.Ordinal));
+        Assert.Contains("CAUSE: the lid is open: enclosure.lid reads 0, not 1", rows);
         string first = rows.SkipWhile(r => r.Length > 0).Skip(1).First();
         Assert.Contains("OBJECTS", first, StringComparison.Ordinal);
         Assert.StartsWith("lid-", first, StringComparison.Ordinal);

@@ -34,7 +34,9 @@ internal sealed class Moments : IOperator
     public static IReadOnlyDictionary<string, string[]> Of(
         (int Width, int Height) size, (string Find, string Replace)? change = null, Action<ScanRecord, CommandInbox>? meddle = null)
     {
-        string rigText = Sample("simulated.rig.yaml");
+        string rigText = File.ReadAllText(At("simulated.rig.yaml"));
+        if (change is { } wanted)
+            Assert.Contains(wanted.Find, rigText, StringComparison.Ordinal);
         DocumentLoader loader = new(Installed.Plugins.Kinds);
         string rigFile = Path.GetTempFileName();
         File.WriteAllText(rigFile, change is { } c ? rigText.Replace(c.Find, c.Replace, StringComparison.Ordinal) : rigText);
@@ -68,6 +70,4 @@ internal sealed class Moments : IOperator
     }
 
     private static string At(string name) => Path.Combine(Installed.Root, "procedures", name);
-
-    private static string Sample(string name) => File.ReadAllText(At(name));
 }
