@@ -1,14 +1,15 @@
+using RigControl.Analysis.Figures;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 
-namespace RigControl.Analysis.Figures;
+namespace RigControl.Cli.Loading;
 
 /// <summary>
 /// What each figure needs of rig, article and procedure: the one list of it. Whoever adds a figure adds its row here, so that
 /// <c>check</c> can say beforehand what a run will not give.
 /// </summary>
-public static class FigureNeeds
+internal static class FigureLacks
 {
     private static readonly string[] AnyTemperature =
         [ChannelNames.MotorTemperature, ChannelNames.ControllerTemperature, ChannelNames.BatteryTemperature, ChannelNames.AmbientTemperature];
@@ -65,7 +66,7 @@ public static class FigureNeeds
     /// <param name="procedure">Null where none is looked at; its steps are then not judged.</param>
     /// <param name="article">Null where none is looked at.</param>
     /// <param name="channels">Names of the rig's channels; null where they are not known.</param>
-    public static IReadOnlyList<string> Lacks(string figure, Procedure? procedure, Article? article, IReadOnlyCollection<string>? channels)
+    public static IReadOnlyList<string> Of(string figure, Procedure? procedure, Article? article, IReadOnlyCollection<string>? channels)
     {
         List<string> lacks = [];
         if (!FigureCatalog.Names.Contains(figure))
@@ -106,8 +107,7 @@ public static class FigureNeeds
         StepKind.SpinUp => "spin-up",
         StepKind.CoastDown => "coast-down",
         StepKind.Hold => "hold",
-        StepKind.Arm => "arm",
-        _ => "rest",
+        _ => kind.ToString().ToLowerInvariant(),
     };
 
     private sealed record Need(params IReadOnlyList<string> Channels)
