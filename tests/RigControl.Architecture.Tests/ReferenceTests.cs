@@ -11,7 +11,7 @@ public class ReferenceTests
         ["RigControl.Model"] = [],
         ["RigControl.Kernel"] = ["RigControl.Model", "Stateless", "System.IO.Hashing"],
         ["RigControl.Physics"] = [],
-        ["RigControl.Analysis"] = ["RigControl.Model", "RigControl.Physics"],
+        ["RigControl.Analysis"] = ["RigControl.Model", "RigControl.Physics", "MathNet.Numerics"],
         ["RigControl.Documents"] = ["RigControl.Model", "YamlDotNet", "UnitsNet"],
         ["RigControl.Contracts"] = ["RigControl.Model"],
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
