@@ -69,10 +69,9 @@ public static class FigureCatalog
         try
         {
             Measured m = compute();
-            // 1.96: the normal 95 % interval; degrees of freedom are not reckoned with here.
-            return new Figure(name, m.Value, unit, m.Uncertainty, (m.Value - 1.96 * m.Uncertainty, m.Value + 1.96 * m.Uncertainty), repeat, method, null);
+            return new Figure(name, m.Value, unit, m.Uncertainty, m.Interval95, repeat, method, m.Note);
         }
-        catch (NoFigureException e)
+        catch (Exception e) when (e is NoFigureException or Fitting.FitFailedException)
         {
             return new Figure(name, null, unit, null, null, repeat, method, e.Message);
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
 namespace RigControl.Cli.Output;
@@ -10,12 +11,8 @@ internal static class FigureText
     {
         if (figure.Value is not { } value)
             return $"no value: {figure.Note}";
-        if (figure.StandardUncertainty is not { } u || !(u > 0))
-            return string.Create(CultureInfo.InvariantCulture, $"{value:G6} {figure.Unit}");
-        // Two digits of the uncertainty; as many places of the value.
-        int places = Math.Clamp(1 - (int)Math.Floor(Math.Log10(u)), 0, 9);
-        string format = "F" + places.ToString(CultureInfo.InvariantCulture);
-        return $"{value.ToString(format, CultureInfo.InvariantCulture)} ± {u.ToString(format, CultureInfo.InvariantCulture)} {figure.Unit}";
+        (string shown, string uncertainty) = Rounding.Of(value, figure.StandardUncertainty);
+        return uncertainty.Length > 0 ? $"{shown} ± {uncertainty} {figure.Unit}" : $"{shown} {figure.Unit}";
     }
 
     /// <summary>A table: name, repeat, value with standard uncertainty.</summary>
