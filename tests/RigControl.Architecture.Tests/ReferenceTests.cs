@@ -12,7 +12,7 @@ public class ReferenceTests
         ["RigControl.Kernel"] = ["RigControl.Model", "Stateless", "System.IO.Hashing"],
         ["RigControl.Physics"] = [],
         ["RigControl.Analysis"] = ["RigControl.Model", "RigControl.Physics", "MathNet.Numerics"],
-        ["RigControl.Documents"] = ["RigControl.Model", "YamlDotNet", "UnitsNet"],
+        ["RigControl.Documents"] = ["RigControl.Model", "CsvHelper", "YamlDotNet", "UnitsNet"],
         ["RigControl.Contracts"] = ["RigControl.Model"],
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
         ["RigControl.Runtime"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Contracts"],

@@ -65,6 +65,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     /// <summary>kg.m2 of the rotor.</summary>
     public double NeedInertia() => Article?.Rotor?.Inertia ?? throw new NoFigureException("the article declares no inertia");
 
+    /// <summary>When the output first rose, s.</summary>
+    public double NeedRise() => double.IsNaN(Segment.RiseAt) ? throw new NoFigureException("the record begins after the rise") : Segment.RiseAt;
+
     /// <summary>When the output went to stop, s.</summary>
     public double NeedRelease() => double.IsNaN(Segment.ReleaseAt) ? throw new NoFigureException("the output was never let go") : Segment.ReleaseAt;
 
@@ -105,7 +108,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
             // Without a coast-down the drag hides in the final speed and the time constant.
         }
 
-        return SpinUpFit.Of(Speed, Segment.RiseAt, to, demand, drag);
+        return SpinUpFit.Of(Speed, NeedRise(), to, demand, drag);
     }
 }
 

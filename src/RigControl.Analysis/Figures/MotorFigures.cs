@@ -27,7 +27,7 @@ internal static class MotorFigures
     /// <summary>A at the steady level with nothing on the shaft.</summary>
     public static Measured NoLoadCurrent(FigureContext context)
     {
-        if (context.Article is { Rotor: not null })
+        if ((context.Article ?? throw new NoFigureException("no article says that nothing is mounted")).Rotor is not null)
             throw new NoFigureException("with a rotor mounted its drag cannot be told from the motor's");
         if (double.IsNaN(context.Segment.HoldAt))
             throw new NoFigureException("the run never came to hold a level");
@@ -47,9 +47,11 @@ internal static class MotorFigures
         double[] demand = PackSeries.At(throttle, current.Times), turning = PackSeries.At(speed, current.Times);
         int first = Array.FindIndex(demand, d => d > 5);
         int end = first;
-        while (end >= 0 && end < current.Count && demand[end] > 5 && turning[end] < context.RestSpeed && current.Times[end] - current.Times[first] <= LongestStall)
+        while (end >= 0 && end < current.Count && demand[end] > 5 && turning[end] == 0 && current.Times[end] - current.Times[first] <= LongestStall)
             end++;
-        if (first < 0 || end - first < 5 || current.Times[end - 1] - current.Times[first] < ShortestStall)
+        // A rotor that sets off was not held; one that is held still stands when the look at it ends, or when the output goes off.
+        bool setOff = first < 0 || (end < current.Count && turning[end] > 0);
+        if (setOff || end - first < 5 || current.Times[end - 1] - current.Times[first] < ShortestStall)
             throw new NoFigureException("the rotor was never held still with the output on");
         // The current rises within the first moments.
         int settled = first + (end - first) / 3;

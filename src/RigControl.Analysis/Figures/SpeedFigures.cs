@@ -1,5 +1,6 @@
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Uncertainty;
+using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Figures;
 
@@ -35,8 +36,8 @@ internal static class SpeedFigures
     /// <summary>First demand above stop to 90 % of the steady speed, s.</summary>
     public static Measured SpinUpTime(FigureContext context)
     {
+        double demand = context.NeedRise();
         Measured steady = Steady(context);
-        double demand = context.Segment.RiseAt;
         SpeedSignal rising = context.Speed.Between(demand, context.OutputEnd);
         double level = 0.9 * steady.Value;
         Measured reached = LocalFit.Crossing(rising, level, demand, rising: true, 0.08)
@@ -59,7 +60,8 @@ internal static class SpeedFigures
         double from = context.NeedRelease();
         // The tachometer sees the last turns late: look beyond the end of the step that they ended.
         SpeedSignal speed = context.Speed.Between(from, context.Segment.EndAt + 1);
-        Measured at = RestCrossing.Of(speed, context.RestSpeed, from)
+        double lowest = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.Segment.EndAt + 1).Values.DefaultIfEmpty(double.MaxValue).Min();
+        Measured at = RestCrossing.Of(speed, context.RestSpeed, from, lowest)
             ?? throw new NoFigureException($"the speed never fell to {context.RestSpeed:0.#} rpm");
         return Measured.Of(
             at.Value - from - context.Segment.ReleaseStep / 2,

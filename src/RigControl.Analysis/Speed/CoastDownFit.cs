@@ -40,18 +40,23 @@ public sealed record CoastDownFit
     /// <summary>Fits the readings from <paramref name="from"/> to <paramref name="to"/>, s.</summary>
     /// <exception cref="NoFigureException">Too few readings.</exception>
     /// <exception cref="FitFailedException">The readings follow no such law.</exception>
-    public static CoastDownFit Of(SpeedSignal signal, double from, double to)
+    public static CoastDownFit Of(SpeedSignal signal, double from, double to) => Of(signal, from, to, [0, 1, 2, 3], least: 2);
+
+    /// <summary>The end of a coast-down alone, which stops for certain: a constant term, and a linear one where the data show it.</summary>
+    internal static CoastDownFit OfEnd(SpeedSignal signal) => Of(signal, signal.Times[0], signal.Times[^1], [0, 1, 2], least: 3);
+
+    // The first terms, fewer than least, are never dropped.
+    private static CoastDownFit Of(SpeedSignal signal, double from, double to, List<int> kept, int least)
     {
         SpeedSignal part = signal.Between(from, to);
         if (part.Count < FewestReadings)
             throw new NoFigureException($"the coast-down holds only {part.Count} usable speed readings");
         Blocks blocks = Blocks.Of(part, from, MostBlocks);
-        List<int> kept = [0, 1, 2, 3];
         (Fit full, List<int> settled) = Settle(blocks, kept);
         string?[] reasons = new string?[4];
         Fit fit = full;
         kept = settled;
-        while (Weakest(fit, kept) is { } weakest)
+        while (Weakest(fit, kept, least) is { } weakest)
         {
             reasons[kept[weakest]] = Why(fit, weakest);
             kept = [.. kept.Where((_, k) => k != weakest)];
@@ -131,12 +136,12 @@ public sealed record CoastDownFit
     }
 
     // The term least distinct from nothing, or below it; null where all are distinct, or one is left.
-    private static int? Weakest(Fit fit, List<int> kept)
+    private static int? Weakest(Fit fit, List<int> kept, int least)
     {
         if (kept.Count <= 2)
             return null;
         double needed = Coverage.Factor95(fit.DegreesOfFreedom);
-        int weakest = Enumerable.Range(1, kept.Count - 1).MinBy(k => fit.Parameters[k] / fit.Uncertainty(k));
+        int weakest = Enumerable.Range(least - 1, kept.Count - least + 1).MinBy(k => fit.Parameters[k] / fit.Uncertainty(k));
         return fit.Parameters[weakest] < needed * fit.Uncertainty(weakest) ? weakest : null;
     }
 

@@ -9,6 +9,9 @@ internal static class FreshReadings
     // Below this many repeated readings nothing is said about the marks.
     private const int FewestRepeats = 5;
 
+    // No coasting rotor makes a turn that lasts this many times as long as its last one, but for the turn in which it stops.
+    private const double Standing = 4;
+
     public static (double[] Times, double[] Values, double Marks) Of(Series series, double resolution)
     {
         double period = Period(series);
@@ -20,12 +23,18 @@ internal static class FreshReadings
         if (marks == 0 && Longest(series, starts) > 5 * Summary.Median([.. Lengths(series, starts)]))
             return Moving(series);
         List<double> times = [], values = [];
+        double mark = double.NaN, before = 0;
         for (int k = 0; k < starts.Count; k++)
         {
             int i = starts[k], end = k + 1 < starts.Count ? starts[k + 1] : series.Count;
             double value = series.Values[i];
-            if (value <= 0 || i == 0 || (marks > 0 && IsOverdue(series, i, marks)))
+            if (value <= 0 || i == 0 || (marks > 0 && IsOverdue(series, starts, k, marks, period, resolution)))
                 continue;
+            // A turn several times as long as the one before it was no turn: the rotor stood, and set off again.
+            bool sameTurn = marks > 0 && Math.Abs(series.Times[i] - 60 / (marks * value) - mark) < 2 * period + 60 / (marks * value) * resolution / value;
+            if (sameTurn && value < before / Standing)
+                continue;
+            (mark, before) = (series.Times[i], value);
             // The mark came since the sample before; the reading is the mean over the turn, or its part, that ended there.
             double turn = marks > 0 ? 60 / (marks * value) : 0;
             double gap = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
@@ -102,16 +111,20 @@ internal static class FreshReadings
         return marks.Count < FewestRepeats || !(median > 0.6) ? 0 : Math.Round(median);
     }
 
-    // With the next mark overdue a reader lets the speed fall as the time since the last one grows: a bound, not a reading.
-    private static bool IsOverdue(Series series, int i, double marks) => Grows(series, i, marks) || (i + 1 < series.Count && Grows(series, i + 1, marks));
-
-    private static bool Grows(Series series, int i, double marks)
+    // With the next mark overdue a reader lets the speed fall as the time since the last one grows: a bound, not a reading. Such
+    // readings all say that their turn began at the same moment; only the last of them may be one that a mark ended.
+    private static bool IsOverdue(Series series, List<int> starts, int k, double marks, double period, double resolution)
     {
-        if (i == 0 || series.Values[i] <= 0 || series.Values[i - 1] <= 0)
+        bool last = k + 1 == starts.Count;
+        int other = last ? k - 1 : k + 1;
+        if (other < 0)
             return false;
-        double age = 60 / marks * (1 / series.Values[i] - 1 / series.Values[i - 1]);
-        double passed = series.Times[i] - series.Times[i - 1];
-        return Math.Abs(age - passed) < 0.03 * passed;
+        double value = series.Values[starts[k]], beside = series.Values[starts[other]];
+        if (beside <= 0)
+            return !last && 60 / (marks * value) > period;
+        double age = 60 / (marks * value);
+        double began = series.Times[starts[k]] - age, alsoBegan = series.Times[starts[other]] - 60 / (marks * beside);
+        return age > 2 * period && Math.Abs(began - alsoBegan) < 1.1 * period + age * resolution / Math.Min(value, beside);
     }
 
     private static double Period(Series series)
