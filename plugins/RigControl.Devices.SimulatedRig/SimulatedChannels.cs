@@ -27,11 +27,14 @@ internal static class SimulatedChannels
     /// <summary>Time between samples of temperatures.</summary>
     public static readonly TimeSpan TemperaturePeriod = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>Identical readings in a row that the noise of voltage and current does not give, not once in the life of a bench.</summary>
+    public const int FrozenAfter = 100;
+
     public static IReadOnlyList<ChannelDeclaration> Declare(TimeSpan scanPeriod) =>
     [
         Make(ChannelNames.RotorSpeed, "rpm", 0, 200_000, 0.1, scanPeriod),
-        Make(ChannelNames.BatteryVoltage, "V", 0, 100, 0.001, scanPeriod),
-        Make(ChannelNames.BatteryCurrent, "A", -500, 500, 0.01, scanPeriod),
+        Make(ChannelNames.BatteryVoltage, "V", 0, 100, 0.001, scanPeriod) with { FrozenAfter = FrozenAfter },
+        Make(ChannelNames.BatteryCurrent, "A", -500, 500, 0.01, scanPeriod) with { FrozenAfter = FrozenAfter },
         Make(ChannelNames.OutputThrottle, "%", -100, 100, 0.01, ContactPeriod),
         Make(ChannelNames.OutputPulse, "us", 0, 2500, 0.1, ContactPeriod),
         Contact(ChannelNames.OutputPower),

@@ -16,7 +16,7 @@ public sealed class QuantityAttribute(string unit, double minimum, double maximu
     public double Maximum { get; } = maximum;
 }
 
-/// <summary>A whole number: an <see cref="int"/> property.</summary>
+/// <summary>A whole number: an <see cref="int"/> property, or a nullable one that starts as null and is then required.</summary>
 [AttributeUsage(AttributeTargets.Property)]
 public sealed class CountAttribute(int minimum, int maximum) : Attribute
 {

@@ -30,7 +30,7 @@ public static partial class OptionCheck
         if (property.GetCustomAttribute<QuantityAttribute>() is { } quantity)
             return FaultOf(property, (double)value!, quantity.Minimum, quantity.Maximum, " " + quantity.Unit);
         if (property.GetCustomAttribute<CountAttribute>() is { } count)
-            return FaultOf(property, (int)value!, count.Minimum, count.Maximum, "");
+            return FaultOf(property, value is int whole ? whole : double.NaN, count.Minimum, count.Maximum, "");
         bool isChannel = property.GetCustomAttribute<ChannelNameAttribute>() is not null;
         return isChannel && string.IsNullOrWhiteSpace((string?)value) ? $"{NameOf(property)} is missing; write the name of a channel" : null;
     }

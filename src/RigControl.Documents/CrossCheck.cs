@@ -37,8 +37,9 @@ public static class CrossCheck
         var problems = new ProblemList(places.File);
         for (int i = 0; i < procedure.Steps.Count; i++)
         {
-            if (procedure.Steps[i] is { Kind: StepKind.SpinUp, Throttle: < 0 } && article.Controller.Mode != ControllerMode.TwoWay)
-                problems.Add(places.Of("steps", i, "spin-up", "throttle"),
+            Step step = procedure.Steps[i];
+            if (step is { Kind: StepKind.SpinUp, Throttle: < 0 } && article.Controller.Mode != ControllerMode.TwoWay)
+                problems.Add(places.Of("steps", step.Item, step.Written, "throttle"),
                     $"the controller of {article.Name} is {Words.Of(article.Controller.Mode)} and cannot be driven backwards", "write a throttle above `0 %`");
         }
         return problems.Sorted();
@@ -54,8 +55,9 @@ public static class CrossCheck
         for (int i = 0; i < procedure.Steps.Count; i++)
         for (int j = 0; j < procedure.Steps[i].Until.Count; j++)
         {
-            object[] path = ["steps", i, Words.Of(procedure.Steps[i].Kind), "until", j];
-            Channels(procedure.Steps[i].Until[j], path, places, channels, problems);
+            Step step = procedure.Steps[i];
+            object[] path = ["steps", step.Item, step.Written, "until", j];
+            Channels(step.Until[j], path, places, channels, problems);
         }
         return problems.Sorted();
     }
@@ -93,9 +95,9 @@ public static class CrossCheck
         {
             Step step = procedure.Steps[i];
             for (int j = 0; j < step.Permissives.Count; j++)
-                yield return (step.Permissives[j], places.Of("steps", i, Words.Of(step.Kind), "requires", j));
+                yield return (step.Permissives[j], places.Of("steps", step.Item, step.Written, "requires", j));
             for (int j = 0; j < step.Interlocks.Count; j++)
-                yield return (step.Interlocks[j], places.Of("steps", i, Words.Of(step.Kind), "interlocks", j));
+                yield return (step.Interlocks[j], places.Of("steps", step.Item, step.Written, "interlocks", j));
         }
     }
 }

@@ -24,12 +24,12 @@ internal static class Acts
             RefusalReason refusal = command.Kind == CommandKind.Stop ? RefusalReason.None
                 : stopped ? RefusalReason.Stopped
                 : command.Source != CommandSource.Bench ? RefusalReason.NotFromHere
-                : Take(configuration, ref state, command.Kind, ref record);
-            record.Receipts[record.ReceiptCount++] = new Receipt(command.Id, command.Kind, command.Source, refusal);
+                : Take(configuration, ref state, command, ref record);
+            record.Receipts[record.ReceiptCount++] = new Receipt(command.Id, command.Kind, command.Source, refusal, command.Value);
         }
     }
 
-    private static RefusalReason Take(Configuration configuration, ref KernelState state, CommandKind kind, ref ScanRecord record) => kind switch
+    private static RefusalReason Take(Configuration configuration, ref KernelState state, in Command command, ref ScanRecord record) => command.Kind switch
     {
         CommandKind.Reset => Reset(configuration, ref state, ref record),
         CommandKind.Arm => Arm(configuration, ref state, ref record),
@@ -37,6 +37,7 @@ internal static class Acts
         CommandKind.Unlock => Unlock(ref state),
         CommandKind.Lock => Lock(ref state),
         CommandKind.Mark => Mark(ref state),
+        CommandKind.Answer => Answer(configuration, ref state, command.Value, ref record),
         _ => RefusalReason.NotConsidered,
     };
 
@@ -56,8 +57,10 @@ internal static class Acts
             (state.Interlocks[i].IsLatched, state.Interlocks[i].Latched) = (false, default);
         state.Causes = TripCause.None;
         state.Flags &= StateFlags.AtStandstill | StateFlags.Slow;
-        (state.Step, state.Repeat, state.StepSince, state.Conditions) = (0, 0, state.Now, default);
+        (state.Step, state.StepSince, state.Conditions) = (0, state.Now, default);
+        state.Repeat = configuration.Steps[0].Kind == StepKind.Arm ? 0 : 1;
         Sequence.Fire(ref state, Trigger.Reset, ref record);
+        Sequence.MarkEntry(configuration, ref state);
         return RefusalReason.None;
     }
 
@@ -82,7 +85,7 @@ internal static class Acts
         if (state.State != RigState.Idle || record.Before != RigState.Idle)
             return RefusalReason.WrongState;
         CompiledStep step = configuration.Steps[state.Step];
-        if (step.Kind != StepKind.Arm || (state.Flags & StateFlags.Finished) != 0)
+        if (step.Kind != StepKind.Arm || (state.Flags & (StateFlags.Finished | StateFlags.RepeatsGivenUp)) != 0)
             return RefusalReason.NotInProcedure;
         if ((state.Flags & StateFlags.AtStandstill) == 0)
             return RefusalReason.NotAtStandstill;
@@ -115,6 +118,19 @@ internal static class Acts
     private static RefusalReason Lock(ref KernelState state)
     {
         state.Flags &= ~StateFlags.UnlockWanted;
+        return RefusalReason.None;
+    }
+
+    private static RefusalReason Answer(Configuration configuration, ref KernelState state, double answer, ref ScanRecord record)
+    {
+        // Not in the scan that came to the question: nobody can have read it yet.
+        if (state.State != RigState.Idle || record.Before != RigState.Idle || state.StepSince == state.Now)
+            return RefusalReason.WrongState;
+        if (configuration.Steps[state.Step].Question is not { } question || (state.Flags & StateFlags.Finished) != 0)
+            return RefusalReason.NotInProcedure;
+        if (!question.Takes(answer))
+            return RefusalReason.NoSuchAnswer;
+        Sequence.NextStep(configuration, ref state, ref record);
         return RefusalReason.None;
     }
 

@@ -6,9 +6,11 @@ namespace RigControl.Kernel;
 /// <summary>Whether a step has done what it is for.</summary>
 internal static class Conditions
 {
-    /// <summary>Time passed, or any condition met; for a rise never before its ramp is done.</summary>
+    /// <summary>Time passed, or any condition met; for a rise never before its ramp is done, for a question never by itself.</summary>
     public static bool IsDone(CompiledStep step, ref KernelState state, in InputImage image)
     {
+        if (step.Question is not null)
+            return false;
         bool met = false;
         for (int i = 0; i < step.Until.Length; i++)
             met |= Holds(step.Until[i], ref state.Conditions[i], state.Now, image);

@@ -108,8 +108,11 @@ public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockSc
 /// <summary>A step with places instead of names.</summary>
 /// <param name="Counting">Interlocks of named steps that count during the step, one bit each.</param>
 /// <param name="Permissives">Interlocks asked at the entry, one bit each.</param>
+/// <param name="Question">What only an answer ends; null for the other steps.</param>
+/// <param name="Marks">Whether the marker light shows at the entry.</param>
 public sealed record CompiledStep(
-    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives)
+    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives,
+    Question? Question, bool Marks)
 {
     /// <summary>Whether the output goes further from stop than it is, or to the other side of it.</summary>
     /// <param name="throttle">Where it is, as a share.</param>

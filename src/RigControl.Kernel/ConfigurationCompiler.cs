@@ -57,7 +57,7 @@ public static class ConfigurationCompiler
         if (step.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown)
             counting |= required;
         CompiledCondition[] until = [.. step.Until.Select(c => Compile(c, where, channels, reasons))];
-        return new CompiledStep(step.Kind, step.Throttle, step.Ramp, step.For, step.Timeout, until, counting, permissives);
+        return new CompiledStep(step.Kind, step.Throttle, step.Ramp, step.For, step.Timeout, until, counting, permissives, step.Question, step.Marks);
     }
 
     private static CompiledCondition Compile(Condition condition, string where, IReadOnlyList<Channel> channels, List<string> reasons)

@@ -38,7 +38,7 @@ public struct KernelState
     /// <summary>Step of the procedure.</summary>
     public int Step;
 
-    /// <summary>Repeat from 1; 0 before the first arm or the end of the first step.</summary>
+    /// <summary>Repeat from 1; 0 before the reset, or before the arm where that is the first step.</summary>
     public int Repeat;
 
     /// <summary>Scans in a row that came more than one and a half periods after the one before.</summary>

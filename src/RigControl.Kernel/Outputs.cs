@@ -60,6 +60,8 @@ internal static class Outputs
             switches |= OutputSwitches.Unlocked;
         if (state.Phase == ArmingPhase.Warning)
             switches |= OutputSwitches.Warning;
+        if (state.Phase == ArmingPhase.Preparing && (state.Flags & StateFlags.Started) == 0)
+            switches |= OutputSwitches.OperatorArms;
         if (state.Now < state.MarkUntil)
             switches |= OutputSwitches.Marker;
         return switches;

@@ -76,6 +76,7 @@ internal static class Sequence
         state.StepSince = state.Now;
         state.RampFrom = state.Throttle;
         state.Conditions = default;
+        MarkEntry(configuration, ref state);
         CompiledStep step = configuration.Steps[place];
         if (IsWork(step.Kind))
             InterlockGate.Latch(configuration, ref state, ref record);
@@ -85,6 +86,13 @@ internal static class Sequence
             Trip(ref state, TripCause.Permissive, ref record);
         else
             Move(ref state, step.Kind, ref record);
+    }
+
+    /// <summary>Lights the marker where the step that was just entered asks for it.</summary>
+    public static void MarkEntry(Configuration configuration, ref KernelState state)
+    {
+        if (configuration.Steps[state.Step].Marks)
+            state.MarkUntil = state.Now + Configuration.MarkTime;
     }
 
     // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
@@ -99,7 +107,8 @@ internal static class Sequence
             (StepKind.SpinUp, RigState.Arming or RigState.Hold) => Trigger.Rise,
             (StepKind.Hold, RigState.SpinUp) => Trigger.Level,
             (StepKind.CoastDown, RigState.SpinUp or RigState.Hold) => Trigger.Release,
-            (StepKind.Rest or StepKind.Arm, RigState.CoastDown) => Trigger.Rested,
+            (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown, _) => Trigger.None,
+            (_, RigState.CoastDown) => Trigger.Rested,
             _ => Trigger.None,
         };
         if (trigger != Trigger.None)
@@ -111,13 +120,12 @@ internal static class Sequence
         if ((state.Flags & StateFlags.Finished) != 0)
             return;
         if ((state.Flags & StateFlags.Started) != 0 && !Guard.StayedLocked(state))
-        {
-            state.Flags = (state.Flags | StateFlags.Finished | StateFlags.RepeatsGivenUp) & ~StateFlags.Started;
-            return;
-        }
+            state.Flags = (state.Flags | StateFlags.RepeatsGivenUp) & ~StateFlags.Started;
 
         CompiledStep step = configuration.Steps[state.Step];
-        if (step.Kind == StepKind.Arm)
+        if (step.Kind == StepKind.Arm && (state.Flags & StateFlags.RepeatsGivenUp) != 0)
+            state.Flags |= StateFlags.Finished;
+        else if (step.Kind == StepKind.Arm)
             ArmingSequence.Resume(configuration, ref state, ref record);
         else if (Conditions.IsDone(step, ref state, input.Image))
             NextStep(configuration, ref state, ref record);

@@ -7,7 +7,8 @@ namespace RigControl.Kernel;
 internal static class Standstill
 {
     /// <summary>
-    /// A usable speed below the limit for the time asked. Where no speed can be read, the longest credible coast-down
+    /// A usable speed below the limit for the time asked, in which nothing was energised: a tachometer with one mark says nothing
+    /// of the first revolution, so that what was driven for a moment may turn although it reads as standing. Where no speed can be read, the longest credible coast-down
     /// since anything was last energised; at start-up that time begins with the first scan, since nobody knows what was before.
     /// </summary>
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
@@ -26,7 +27,8 @@ internal static class Standstill
         if (slow && (state.Flags & StateFlags.Slow) == 0)
             state.SlowSince = state.Now;
         Set(ref state, StateFlags.Slow, slow);
-        return slow && state.Now - state.SlowSince >= configuration.StandstillTime;
+        TimeSpan since = state.SlowSince > state.LastEnergised ? state.SlowSince : state.LastEnergised;
+        return slow && state.Now - since >= configuration.StandstillTime;
     }
 
     private static void Set(ref KernelState state, StateFlags flag, bool on)

@@ -19,7 +19,7 @@ internal static class StepOrder
             before = steps[i].Kind;
         }
 
-        if (before is not (StepKind.Rest or StepKind.CoastDown))
+        if (before is StepKind.Arm or StepKind.SpinUp or StepKind.Hold)
             reasons.Add($"the last step is {Word(before)}; end with coast-down or rest, so that nothing is left energised");
     }
 
@@ -28,18 +28,19 @@ internal static class StepOrder
         double lowest = mode == ControllerMode.TwoWay ? -1 : 0;
         if (!(step.Throttle >= lowest && step.Throttle <= 1))
             reasons.Add($"step {place + 1} asks for a throttle of {step.Throttle * 100:0.#} %, but this controller takes {lowest * 100:0} % to 100 %");
-        if (step.Kind is StepKind.Hold or StepKind.Rest or StepKind.CoastDown && step.For is null && step.Until.Count == 0)
+        bool asks = step.Kind is StepKind.Ask or StepKind.Trial;
+        if (step.Kind is not (StepKind.Arm or StepKind.SpinUp) && !asks && step.For is null && step.Until.Count == 0)
             reasons.Add($"step {place + 1} has no way out; give it a time or a condition");
+        if (asks != step.Question is not null)
+            reasons.Add($"step {place + 1} must have a question if it asks, and none otherwise");
     }
 
     private static bool MayFollow(StepKind before, StepKind next) => next switch
     {
-        StepKind.Rest => before is StepKind.Rest or StepKind.CoastDown,
-        StepKind.Arm => before is StepKind.Rest or StepKind.CoastDown,
         StepKind.SpinUp => before is StepKind.Arm or StepKind.SpinUp or StepKind.Hold,
         StepKind.Hold => before is StepKind.SpinUp or StepKind.Hold,
         StepKind.CoastDown => before is StepKind.SpinUp or StepKind.Hold,
-        _ => false,
+        _ => before is not (StepKind.Arm or StepKind.SpinUp or StepKind.Hold),
     };
 
     private static string Word(StepKind kind) => kind switch
@@ -48,6 +49,9 @@ internal static class StepOrder
         StepKind.CoastDown => "coast-down",
         StepKind.Arm => "arm",
         StepKind.Hold => "hold",
+        StepKind.Observe => "observe",
+        StepKind.Ask => "ask",
+        StepKind.Trial => "trial",
         _ => "rest",
     };
 }

@@ -52,11 +52,11 @@ public sealed partial class LogbookFile
     /// <summary>Samples of one device in the order in which they were folded, so that a watermark counts them.</summary>
     /// <param name="device">Place in <see cref="RunHeader.Devices"/>.</param>
     public IEnumerable<Sample> Samples(string run, int device) =>
-        SampleSequence.Of(_database, NumberOf(run), device, Resolutions.Of(Header(run)));
+        SampleSequence.Of(_database, NumberOf(run), device, ReadingSteps.Of(Header(run)));
 
     /// <summary>Samples of all devices in the order of their times; those of one time in the order of devices and of folding.</summary>
     public IEnumerable<Sample> SamplesByTime(string run) =>
-        new SamplesByTime(_database, NumberOf(run), Resolutions.Of(Header(run))).Read();
+        new SamplesByTime(_database, NumberOf(run), ReadingSteps.Of(Header(run))).Read();
 
     /// <summary>Events in the order in which they were written.</summary>
     public IReadOnlyList<RigEvent> Events(string run) =>

@@ -35,7 +35,7 @@ internal sealed class RunRecorder : IRunRecorder
         _tables = new RunTables(database, run);
         _batch = new Batch(database);
         _simulated = header.Simulated;
-        _samples = new SampleEncoder(Resolutions.Of(header));
+        _samples = new SampleEncoder(ReadingSteps.Of(header));
         _written = new long[header.Devices.Count];
     }
 

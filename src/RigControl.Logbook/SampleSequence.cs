@@ -8,9 +8,9 @@ namespace RigControl.Logbook;
 /// <summary>The samples of one device of a run, block after block.</summary>
 internal static class SampleSequence
 {
-    public static IEnumerable<Sample> Of(Database database, long run, int device, double[] resolutions)
+    public static IEnumerable<Sample> Of(Database database, long run, int device, ReadingStep[] steps)
     {
-        SampleDecoder decoder = new(resolutions);
+        SampleDecoder decoder = new(steps);
         SampleBuffer block = new();
         using Rows blocks = database.Query("select data from sample_block where run = $1 and device = $2 order by first", run, device);
         while (blocks.Next())

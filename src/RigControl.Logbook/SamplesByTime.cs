@@ -10,9 +10,9 @@ namespace RigControl.Logbook;
 /// by their earliest time, and what is earlier than any block still to come can be handed out, so that a long run is never
 /// in memory as a whole.
 /// </summary>
-internal sealed class SamplesByTime(Database database, long run, double[] resolutions)
+internal sealed class SamplesByTime(Database database, long run, ReadingStep[] steps)
 {
-    private readonly SampleDecoder _decoder = new(resolutions);
+    private readonly SampleDecoder _decoder = new(steps);
     private readonly SampleBuffer _block = new();
     private readonly List<Waiting> _waiting = [];
 

@@ -49,7 +49,7 @@ internal static class EndToEnd
             rig.ConfirmFailsafe();
             using LogbookFile logbook = LogbookFile.Open(file);
             using Counted recorder = new(record ? logbook.Begin(Header(rig)) : null);
-            using RunSession session = new(rig, recorder, new ScriptedOperator(), Pace.Max, [], null);
+            using RunSession session = new(rig, recorder, new ScriptedOperator(rig.Documents.Procedure), Pace.Max, [], null);
             long began = Stopwatch.GetTimestamp();
             RunResult result = session.Run();
             double seconds = Stopwatch.GetElapsedTime(began).TotalSeconds;

@@ -7,6 +7,9 @@ namespace RigControl.Board.Simulator.Host;
 /// <summary>What a person, or bad luck, can do to the bench while the program runs.</summary>
 public static class BenchCommands
 {
+    /// <summary>The command that disturbs the line instead of the bench.</summary>
+    public const string Noise = "noise";
+
     private static readonly SortedDictionary<string, Action<BoardOnBench>> Acts = new(StringComparer.Ordinal)
     {
         ["lid open"] = rig => rig.Bench.Faults.LidForced = true,
@@ -46,7 +49,7 @@ public static class BenchCommands
         if (order == "status")
             return Status(rig);
         if (!Acts.TryGetValue(order, out Action<BoardOnBench>? act))
-            return $"unknown: {order}; known are: status, {string.Join(", ", Acts.Keys)}";
+            return $"unknown: {order}; known are: status, {Noise}, {string.Join(", ", Acts.Keys)}";
         rig.Change(act);
         return $"ok: {order}";
     }

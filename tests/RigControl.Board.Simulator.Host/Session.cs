@@ -13,6 +13,8 @@ public sealed class Session : IDisposable
     private readonly BoardOnBench rig;
     private readonly TerminalLink? link;
     private readonly Pacer pacer = new();
+    private const int NoiseBytes = 300;
+    private readonly Random noise = new(1);
     private readonly byte[] room = new byte[1024];
 
     /// <summary>Powers the board on and opens the terminal.</summary>
@@ -56,9 +58,19 @@ public sealed class Session : IDisposable
     {
         while (inbox.TryTake(out string? line))
         {
-            output.WriteLine(BenchCommands.Obey(rig, line));
+            output.WriteLine(line.Trim() == BenchCommands.Noise ? Disturb() : BenchCommands.Obey(rig, line));
             output.Flush();
         }
+    }
+
+    // A spark beside the cable: both ends read what nobody sent.
+    private string Disturb()
+    {
+        noise.NextBytes(room.AsSpan(0, NoiseBytes));
+        terminal.Write(room.AsSpan(0, NoiseBytes));
+        noise.NextBytes(room.AsSpan(0, NoiseBytes));
+        rig.Board.Send(room.AsSpan(0, NoiseBytes));
+        return $"ok: {BenchCommands.Noise}";
     }
 
     private void Advance(ulong target)

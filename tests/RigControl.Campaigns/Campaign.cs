@@ -1,38 +1,42 @@
-using System.Globalization;
+using System.Collections.Concurrent;
+using RigControl.Campaigns.Checkers;
 
 namespace RigControl.Campaigns;
 
 /// <summary>Many seeds on all cores.</summary>
 public static class Campaign
 {
+    /// <summary>That a person gets back to work once what was wrong is mended.</summary>
+    public const string Recovery = "with the faults ended a patient operator reaches hold again";
+
+    /// <summary>That nobody waits for an answer, and nobody gets two.</summary>
+    public const string OneReceipt = "every command has one receipt";
+
+    /// <summary>Everything that is checked, each a sentence; a broken one begins with it.</summary>
+    public static IReadOnlyList<string> Promises { get; } = [.. Checker.All().Select(c => c.Promise), OneReceipt, Recovery];
+
+    /// <summary>Ids of the interlocks of the campaign's rig, in their places.</summary>
+    public static IReadOnlyList<string> Interlocks { get; } = [.. CampaignRig.Documents.Rig.Interlocks.Select(i => i.Id)];
+
     /// <param name="first">First seed; the others follow.</param>
     /// <param name="count">How many.</param>
-    /// <param name="onBroken">Hears every broken promise with its seed.</param>
-    public static Summary Run(ulong first, long count, Action<string> onBroken)
+    /// <param name="onBroken">Hears every broken promise with its seed, from any thread.</param>
+    /// <param name="onDone">Hears the summary so far after every run, from any thread.</param>
+    public static Summary Run(ulong first, long count, Action<string> onBroken, Action<Summary>? onDone = null)
     {
-        (long counted, long held, long trips, long violations) = (0, 0, 0, 0);
-        Parallel.For(0, count, i =>
+        Summary summary = new();
+        Parallel.ForEach(Partitioner.Create(0, count, 16), range =>
         {
-            CampaignResult result = new CampaignRun(Scenario.Of(first + (ulong)i)).Run();
-            Interlocked.Add(ref counted, result.LeftSafeStop ? 1 : 0);
-            Interlocked.Add(ref held, result.Held ? 1 : 0);
-            Interlocked.Add(ref trips, result.Trips);
-            Interlocked.Add(ref violations, result.Broken.Count);
-            foreach (string sentence in result.Broken)
-                onBroken($"seed {result.Seed}: {sentence} [{string.Join(", ", Scenario.Of(result.Seed).Faults.Select(f => f.Kind))}]");
+            for (long i = range.Item1; i < range.Item2; i++)
+            {
+                Scenario scenario = Scenario.Of(first + (ulong)i);
+                CampaignResult result = new CampaignRun(scenario).Run();
+                summary.Add(scenario, result);
+                foreach (string sentence in result.Broken)
+                    onBroken($"seed {result.Seed}: {sentence} [{string.Join(", ", scenario.Faults.Select(f => f.Kind))}]");
+                onDone?.Invoke(summary);
+            }
         });
-        return new Summary(count, counted, held, trips, violations);
+        return summary;
     }
-}
-
-/// <summary>What a campaign found.</summary>
-/// <param name="Runs">Seeds run.</param>
-/// <param name="Counted">Runs that left safe-stop; the others prove nothing.</param>
-/// <param name="Held">Runs that held a level at least once.</param>
-/// <param name="Trips">Trips in all runs.</param>
-/// <param name="Violations">Broken promises.</param>
-public sealed record Summary(long Runs, long Counted, long Held, long Trips, long Violations)
-{
-    public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{Runs} runs, {Counted} left safe-stop, {Held} held a level, {Trips} trips, {Violations} violations");
 }

@@ -13,19 +13,36 @@ internal sealed class CampaignOperator(Scenario scenario)
 {
     private static readonly CommandKind[] Kinds = Enum.GetValues<CommandKind>();
     private static readonly CommandSource[] Sources = [CommandSource.Network, CommandSource.Bench];
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(0.3);
+    private const double Patience = 0.3;
 
     private SplitMix _chance = new(scenario.Seed ^ 0xAC7);
-    private TimeSpan _next;
+    private double _next;
+    private bool _stopGiven;
 
     /// <summary>Ids of all commands given, each of which is owed one receipt.</summary>
     public List<long> Given { get; } = [];
 
-    public void Act(in ScanRecord record, CommandInbox inbox)
+    /// <summary>Whether a stop was given since this was last asked.</summary>
+    public bool TakeStopGiven()
     {
-        if (record.Now.TotalSeconds < Scenario.FaultWindow && _chance.Uniform() < scenario.Restlessness)
+        bool given = _stopGiven;
+        _stopGiven = false;
+        return given;
+    }
+
+    /// <summary>Fills the inbox with anything from the network, and then asks for a stop.</summary>
+    public void Flood(CommandInbox inbox)
+    {
+        for (int i = 0; i <= CommandInbox.Limit; i++)
+            Give(inbox, Kinds[(int)(_chance.Uniform() * Kinds.Length)], CommandSource.Network);
+        Give(inbox, CommandKind.Stop, CommandSource.Bench);
+    }
+
+    public void Act(in ScanRecord record, double now, CommandInbox inbox)
+    {
+        if (now < Scenario.FaultWindow && _chance.Uniform() < scenario.Restlessness)
             Give(inbox, Kinds[(int)(_chance.Uniform() * Kinds.Length)], Sources[(int)(_chance.Uniform() * Sources.Length)]);
-        if (record.Now < _next)
+        if (now < _next)
             return;
         CommandKind? due = record switch
         {
@@ -38,13 +55,14 @@ internal sealed class CampaignOperator(Scenario scenario)
         };
         if (due is not { } kind)
             return;
-        _next = record.Now + Patience;
+        _next = now + Patience;
         Give(inbox, kind, CommandSource.Bench);
     }
 
     private void Give(CommandInbox inbox, CommandKind kind, CommandSource source)
     {
         long id = inbox.Post(kind, source);
+        _stopGiven |= kind == CommandKind.Stop;
         if (id > 0 && (Given.Count == 0 || Given[^1] != id))
             Given.Add(id);
     }

@@ -14,11 +14,30 @@ internal static class CampaignRig
 {
     public const double SpeedLimit = 6000;
     public const double StandstillSpeed = 60;
+    public const double RadPerSecond = 2 * Math.PI / 60;
+
+    /// <summary>Highest temperature allowed at the motor, degC.</summary>
+    public const double Ceiling = 80;
+
+    /// <summary>Truly below this the rotor is at rest, rad/s: the standstill speed and a tenth for what the tachometer reads of it.</summary>
+    public const double AtRest = 1.1 * StandstillSpeed * RadPerSecond;
+
+    /// <summary>A full pack with nothing to drive but the motor, rad/s: nothing turns faster, whatever fails. With a hundredth for the model's steps.</summary>
+    public const double TopSpeed = 1.01 * SpeedConstant * FullPack * RadPerSecond;
+
     public static readonly TimeSpan Period = TimeSpan.FromMilliseconds(5);
 
     /// <summary>Torque at the current limit over the inertia, rad/s2: nothing on this bench gains speed faster.</summary>
-    public const double GreatestAcceleration = 60 / (2 * Math.PI * 1000) * CurrentLimit / Inertia;
+    public const double GreatestAcceleration = CurrentLimit * TorqueConstant / Inertia;
 
+    /// <summary>The same with a shorted controller, which knows no limit: the pack's voltage over its own and the winding's resistance.</summary>
+    public const double ShortedAcceleration = FullPack / (WindingResistance + PackResistance) * TorqueConstant / Inertia;
+
+    private const double SpeedConstant = 1000;
+    private const double TorqueConstant = 60 / (2 * Math.PI * SpeedConstant);
+    private const double FullPack = 3 * 4.2;
+    private const double WindingResistance = 0.06;
+    private const double PackResistance = 0.03;
     private const double CurrentLimit = 30;
     private const double Inertia = 4e-5;
 
@@ -31,25 +50,25 @@ internal static class CampaignRig
             BrakesAtStop = true, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = TimeSpan.FromSeconds(0.5),
         },
         Rotor = new Rotor(Inertia, 0.03, 0.08, 10_000),
-        Motor = new Motor(1000, 0.06, 1.2, CurrentLimit),
-        Pack = new Pack(3, "LiPo", 1.3, 0.03),
+        Motor = new Motor(SpeedConstant, WindingResistance, 1.2, CurrentLimit),
+        Pack = new Pack(3, "LiPo", 1.3, PackResistance),
         StoppingTime = TimeSpan.FromSeconds(0.5),
         LongestCoastDown = TimeSpan.FromSeconds(20),
         MaximumRise = 4,
     };
 
-    public static PluginCatalog Catalog(IDevicePlugin bench) => PluginCatalog.Of("campaign", [bench],
-    [
-        new LidClosedPlugin(), new LidLockedPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new OverSpeedPlugin(),
-        new OverCurrentPlugin(), new UnderVoltagePlugin(), new TemperatureCeilingPlugin(), new StaleReadingPlugin(),
-    ]);
+    public static PluginCatalog Catalog(IDevicePlugin bench) => PluginCatalog.Of("campaign", [bench], Interlocks);
 
     public static RigDocuments Documents { get; } = new(
         Rig(), new DocumentCopy("campaign", ""), Article, new DocumentCopy("campaign-disc", ""), Procedure(), new DocumentCopy("campaign", ""));
 
+    // All that the assembly makes; which of them the rig has is said below.
+    private static IInterlockPlugin[] Interlocks { get; } = [.. typeof(LidClosedPlugin).Assembly.GetExportedTypes()
+        .Where(t => !t.IsAbstract && t.IsAssignableTo(typeof(IInterlockPlugin))).Select(t => (IInterlockPlugin)Activator.CreateInstance(t)!)];
+
     private static RigDefinition Rig() => new()
     {
-        Name = "campaign", ScanPeriod = Period, StandstillSpeed = StandstillSpeed, StandstillTime = TimeSpan.FromSeconds(0.5),
+        Name = "campaign", ScanPeriod = Period, StandstillSpeed = StandstillSpeed, StandstillTime = TimeSpan.FromSeconds(1),
         Devices = [new DeviceDefinition("bench", "faulty-bench", new Dictionary<string, object>(), new Dictionary<string, string>())],
         Interlocks =
         [
@@ -57,8 +76,21 @@ internal static class CampaignRig
             Interlock("over-speed", ("limit", SpeedLimit)),
             Interlock("over-current", ("limit", 35.0), ("for", 0.5), ("peak", 100.0)),
             Interlock("under-voltage", ("limit", 8.0), ("for", 0.2)),
-            Interlock("temperature-ceiling", ("channel", ChannelNames.MotorTemperature), ("ceiling", 80.0), ("rise", 20.0), ("window", 2.0)),
+            Interlock("temperature-ceiling", ("channel", ChannelNames.MotorTemperature), ("ceiling", Ceiling), ("rise", 20.0), ("window", 2.0)),
             Interlock("stale-reading", ("channel", ChannelNames.RotorSpeed), ("maximum-age", 0.05)),
+            Interlock("energy-ceiling", ("inertia", Inertia), ("limit", 7.9)),
+            Interlock("rate-limit", ("channel", ChannelNames.MotorTemperature), ("change", 4.0), ("within", 0.5)),
+            Interlock("frozen-reading", ("channel", ChannelNames.BatteryVoltage), ("samples", 40)),
+            Interlock("speed-plausible", ("speed-constant", SpeedConstant), ("allowance", 2.0)),
+            Interlock("tachometer-jump", ("change", 110_000.0), ("within", 1.0)),
+            Interlock("current-without-power", ("limit", 0.5), ("for", 0.05)),
+            Interlock("pack-temperature", ("lowest", 5.0), ("highest", 60.0)),
+            Interlock("reverse-current", ("limit", 5.0), ("for", 0.1)),
+            Interlock("output-follows", ("tolerance", 100.0), ("within", 0.1)),
+            Interlock("power-follows", ("within", 0.1)),
+            Interlock("operator-present"),
+            Interlock("recorder-behind", ("limit", 25.0)),
+            Interlock("scan-late", ("limit", 0.02)),
         ],
     };
 

@@ -7,7 +7,10 @@ public enum FaultKind
 
     // The plant and the people around it.
     LidForced,
+    LidPulled,
+    LidContactStuck,
     StopPressed,
+    StopContactStuck,
     RadioLost,
     ContactorWelded,
     ContactorDead,
@@ -22,6 +25,7 @@ public enum FaultKind
     TachometerDoubled,
     TachometerHalved,
     MotorHeated,
+    BoardRestart,
 
     // A channel on its way to the host.
     SensorStuck,
@@ -32,9 +36,15 @@ public enum FaultKind
     SensorLate,
     SensorOutOfOrder,
     SensorLying,
+    SensorScaled,
 
-    // The host.
+    // The host and who sits before it.
     ClockStep,
     DeviceThrows,
     HostRestart,
+    ScansLate,
+    SinkSlow,
+    SinkFails,
+    InboxFlooded,
+    OperatorLeaves,
 }

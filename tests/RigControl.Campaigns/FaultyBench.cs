@@ -6,18 +6,25 @@ using RigControl.Physics;
 
 namespace RigControl.Campaigns;
 
-/// <summary>The simulated rig with a scenario's faults on it. It outlives a restart of the host, as a real bench does.</summary>
+/// <summary>
+/// The simulated rig with a scenario's faults on it. It lives in true time whatever the host's clock says, outlives a restart
+/// of the host and goes on when nobody reads it, as a real bench does.
+/// </summary>
 internal sealed class FaultyBench : IDevice
 {
     private readonly SimulatedRigDevice _bench;
     private readonly Scenario _scenario;
+    private readonly TrueTime _time;
     private readonly SensorFault[] _sensors;
+    private double _passed;
+    private bool _unloaded;
 
-    public FaultyBench(Scenario scenario, DeviceContext context)
+    public FaultyBench(Scenario scenario, TrueTime time, DeviceContext context)
     {
-        _scenario = scenario;
-        _bench = (SimulatedRigDevice)((IDevicePlugin)new SimulatedRigPlugin()).Open(new SimulatedRigOptions(), context);
-        _sensors = [.. scenario.Faults.Where(f => f.Kind is >= FaultKind.SensorStuck and <= FaultKind.SensorLying).Select(f => new SensorFault(f, _bench.Channels[f.Channel]))];
+        (_scenario, _time) = (scenario, time);
+        SimulatedRigOptions plant = new() { Ambient = scenario.Ambient, StateOfCharge = scenario.Charge, Windage = scenario.Windage };
+        _bench = (SimulatedRigDevice)((IDevicePlugin)new SimulatedRigPlugin()).Open(plant, context);
+        _sensors = [.. scenario.AllFaults.Where(f => SensorFault.Is(f.Kind)).Select(f => new SensorFault(f, _bench.Channels[f.Channel]))];
     }
 
     public ref readonly BenchTruth Truth => ref _bench.Truth;
@@ -32,55 +39,59 @@ internal sealed class FaultyBench : IDevice
 
     public void Read(TimeSpan now, ISampleWriter writer)
     {
-        Break(now.TotalSeconds);
-        ISampleWriter to = writer;
+        if (_scenario.IsOn(FaultKind.DeviceThrows, _time.Now))
+            throw new InvalidOperationException("the bench's driver gave up");
+        ISampleWriter to = new Restamped(writer, now - TimeSpan.FromSeconds(_time.Now));
         foreach (SensorFault sensor in _sensors)
-            to = sensor.Between(now.TotalSeconds, to);
-        _bench.Read(now, to);
+            to = sensor.Between(_time.Now, to);
+        Pass(to);
     }
 
-    public void Apply(TimeSpan now, in OutputImage outputs) => _bench.Apply(now, outputs);
+    /// <summary>Lets time pass on the bench in a period in which no host has read it.</summary>
+    public void KeepTime()
+    {
+        if (_time.Now > _passed)
+            Pass(Nowhere.Writer);
+    }
+
+    // A board that has restarted obeys nobody before it was told to stop, with the power off.
+    public void Apply(TimeSpan now, in OutputImage outputs)
+    {
+        _unloaded &= outputs.Throttle != 0 || outputs.Power;
+        bool obeys = !_unloaded && !_scenario.IsOn(FaultKind.BoardRestart, _time.Now);
+        _bench.Apply(TimeSpan.FromSeconds(_time.Now), obeys ? outputs : default);
+    }
 
     public void Dispose()
     {
         // The bench stays where it is when the host ends.
     }
 
-    private void Break(double now)
+    private void Pass(ISampleWriter to)
     {
-        BenchFaults faults = default;
-        foreach (PlannedFault fault in _scenario.Faults)
-        {
-            if (!fault.IsOn(now))
-                continue;
-            if (fault.Kind == FaultKind.DeviceThrows)
-                throw new InvalidOperationException("the bench's driver gave up");
-            Apply(fault, ref faults);
-        }
-
-        _bench.Faults = faults;
+        _passed = _time.Now;
+        TimeSpan now = TimeSpan.FromSeconds(_passed);
+        bool restarting = _scenario.IsOn(FaultKind.BoardRestart, _passed);
+        if (restarting)
+            _bench.Apply(now, default);
+        _unloaded |= restarting;
+        _bench.Faults = BenchBreaker.FaultsAt(_scenario, _passed);
+        _bench.Read(now, restarting ? Nowhere.Writer : to);
     }
 
-    private static void Apply(PlannedFault fault, ref BenchFaults faults)
+    /// <summary>Stamps readings with the host's clock.</summary>
+    private sealed class Restamped(ISampleWriter to, TimeSpan ahead) : ISampleWriter
     {
-        switch (fault.Kind)
+        public void Write(int channel, TimeSpan at, double value, Quality quality = Quality.Good) => to.Write(channel, at + ahead, value, quality);
+    }
+
+    private sealed class Nowhere : ISampleWriter
+    {
+        public static readonly Nowhere Writer = new();
+
+        public void Write(int channel, TimeSpan at, double value, Quality quality = Quality.Good)
         {
-            case FaultKind.LidForced: faults.LidForced = true; break;
-            case FaultKind.StopPressed: faults.StopPressed = true; break;
-            case FaultKind.RadioLost: faults.RadioLost = true; break;
-            case FaultKind.ContactorWelded: faults.ContactorWelded = true; break;
-            case FaultKind.ContactorDead: faults.ContactorDead = true; break;
-            case FaultKind.BoltStuck: faults.BoltStuck = true; break;
-            case FaultKind.SlowActuators: faults.ActuatorDelay = fault.Size * 0.3; break;
-            case FaultKind.StuckPulse: faults.StuckPulse = 1000 + fault.Size * 1000; break;
-            case FaultKind.ControllerRunaway: faults.ControllerRunaway = true; break;
-            case FaultKind.ControllerShorted: faults.ControllerShorted = true; break;
-            case FaultKind.RotorJammed: faults.RotorJammed = true; break;
-            case FaultKind.FailingBearing: faults.AddedFriction = fault.Size * 0.1; break;
-            case FaultKind.TachometerSilent: faults.Tachometer = TachometerFault.Silent; break;
-            case FaultKind.TachometerDoubled: faults.Tachometer = TachometerFault.Doubled; break;
-            case FaultKind.TachometerHalved: faults.Tachometer = TachometerFault.Halved; break;
-            case FaultKind.MotorHeated: faults.AddedHeat = fault.Size * 800; break;
+            // Nobody listens.
         }
     }
 }

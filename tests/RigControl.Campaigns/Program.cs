@@ -2,11 +2,22 @@ using System.Diagnostics;
 using System.Globalization;
 using RigControl.Campaigns;
 
-// dotnet run -c Release --project tests/RigControl.Campaigns -- [SEEDS] [FIRST]
-long seeds = args.Length > 0 ? long.Parse(args[0], CultureInfo.InvariantCulture) : 2000;
-ulong first = args.Length > 1 ? ulong.Parse(args[1], CultureInfo.InvariantCulture) : 1;
+// dotnet run -c Release --project tests/RigControl.Campaigns -- [SEEDS] [FIRST] [--evidence]
+string[] numbers = [.. args.Where(a => !a.StartsWith("--", StringComparison.Ordinal))];
+if (args.Except(numbers).Any(a => a != "--evidence") || numbers.Length > 2 || !numbers.All(n => ulong.TryParse(n, CultureInfo.InvariantCulture, out _)))
+{
+    Console.Error.WriteLine("write the number of seeds, the first seed and --evidence, each if wanted: 1000000 1 --evidence");
+    return 2;
+}
+
+long seeds = numbers.Length > 0 ? long.Parse(numbers[0], CultureInfo.InvariantCulture) : 2000;
+ulong first = numbers.Length > 1 ? ulong.Parse(numbers[1], CultureInfo.InvariantCulture) : 1;
 Stopwatch watch = Stopwatch.StartNew();
-Summary summary = Campaign.Run(first, seeds, broken => Console.WriteLine(broken));
+Progress progress = new(seeds, watch);
+Summary summary = Campaign.Run(first, seeds, Console.WriteLine, progress.Tell);
 Console.WriteLine(summary.ToString());
-Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"took {watch.Elapsed.TotalSeconds:0} s"));
+Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
+    $"took {watch.Elapsed.TotalSeconds:0} s, {seeds / watch.Elapsed.TotalSeconds:0.0} seeds a second on {Environment.ProcessorCount} cores"));
+if (args.Contains("--evidence"))
+    Console.WriteLine("wrote " + Evidence.Write(summary, first));
 return summary.Violations == 0 ? 0 : 1;

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RigControl.Physics;
 
 namespace RigControl.Campaigns;
@@ -8,12 +9,36 @@ public sealed record Scenario
     /// <summary>Length of the part of a run in which faults may be on, s.</summary>
     public const double FaultWindow = 14;
 
+    /// <summary>How long the lid is opened after that where its contacts ask for it, s.</summary>
+    public const double LidVisit = 0.3;
+
+    /// <summary>Places of the two lid contacts among the bench's channels.</summary>
+    private const int LidContact = 6, LidOpenContact = 7;
+
     public required ulong Seed { get; init; }
 
-    public required IReadOnlyList<PlannedFault> Faults { get; init; }
+    public required ImmutableArray<PlannedFault> Faults { get; init; }
+
+    /// <summary>Faults that checkers are not told of: planted, to show that they see.</summary>
+    public ImmutableArray<PlannedFault> Undeclared { get; init; } = [];
 
     /// <summary>Chance in each scan that the operator does something at random.</summary>
     public required double Restlessness { get; init; }
+
+    /// <summary>Of the plant, degC.</summary>
+    public double Ambient { get; init; } = 20;
+
+    /// <summary>Of the pack at the beginning, %.</summary>
+    public double Charge { get; init; } = 100;
+
+    /// <summary>As a share of a smooth disc's, %.</summary>
+    public double Windage { get; init; } = 100;
+
+    /// <summary>What happens to the bench, whether checkers are told of it or not.</summary>
+    public ImmutableArray<PlannedFault> AllFaults => Undeclared.Length == 0 ? Faults : [.. Faults, .. Undeclared];
+
+    /// <summary>Whether lid contacts may have contradicted each other, which only an opened and closed lid clears.</summary>
+    public bool NeedsLidMoved => Has(FaultKind.LidContactStuck) || AnySensor(LidContact, LidOpenContact);
 
     public static Scenario Of(ulong seed)
     {
@@ -22,7 +47,23 @@ public sealed record Scenario
         List<PlannedFault> faults = [];
         for (int i = 0; i < count; i++)
             faults.Add(PlannedFault.Of(ref chance));
-        return new Scenario { Seed = seed, Faults = faults, Restlessness = chance.Uniform() < 0.5 ? 0 : 0.01 * chance.Uniform() };
+        return new Scenario
+        {
+            Seed = seed, Faults = [.. faults], Restlessness = chance.Uniform() < 0.5 ? 0 : 0.01 * chance.Uniform(),
+            Ambient = 10 + chance.Uniform() * 25, Charge = 60 + chance.Uniform() * 40, Windage = chance.Uniform() * 300,
+        };
+    }
+
+    /// <summary>Whether something of this kind is wrong at a moment, s after the start.</summary>
+    public bool IsOn(FaultKind kind, double now)
+    {
+        foreach (PlannedFault fault in AllFaults)
+        {
+            if (fault.Kind == kind && fault.IsOn(now))
+                return true;
+        }
+
+        return false;
     }
 
     /// <summary>Whether a fault of this kind belongs to the run.</summary>
@@ -31,6 +72,18 @@ public sealed record Scenario
         foreach (PlannedFault fault in Faults)
         {
             if (kinds.Contains(fault.Kind))
+                return true;
+        }
+
+        return false;
+    }
+
+    /// <summary>Whether a sensor fault is about one of these channels.</summary>
+    public bool AnySensor(params ReadOnlySpan<int> channels)
+    {
+        foreach (PlannedFault fault in Faults)
+        {
+            if (SensorFault.Is(fault.Kind) && channels.Contains(fault.Channel))
                 return true;
         }
 
@@ -45,10 +98,11 @@ public sealed record Scenario
 /// <param name="Size">A share from 0 to 1 from which the fault takes its size.</param>
 public sealed record PlannedFault(FaultKind Kind, double From, double To, int Channel, double Size)
 {
+    private static readonly FaultKind[] Kinds = Enum.GetValues<FaultKind>();
+
     public static PlannedFault Of(ref SplitMix chance)
     {
-        FaultKind[] kinds = Enum.GetValues<FaultKind>();
-        FaultKind kind = kinds[(int)(chance.Uniform() * kinds.Length)];
+        FaultKind kind = Kinds[(int)(chance.Uniform() * Kinds.Length)];
         double from = 0.5 + chance.Uniform() * (Scenario.FaultWindow - 1);
         double to = Math.Min(Scenario.FaultWindow, from + 0.005 + chance.Uniform() * 4);
         return new PlannedFault(kind, from, to, (int)(chance.Uniform() * 15), chance.Uniform());

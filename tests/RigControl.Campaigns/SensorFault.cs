@@ -7,10 +7,13 @@ namespace RigControl.Campaigns;
 internal sealed class SensorFault(PlannedFault fault, ChannelDeclaration declaration) : ISampleWriter
 {
     private readonly double _span = declaration.Maximum - declaration.Minimum;
+    private readonly Queue<(TimeSpan At, double Value)> _delayed = new();
     private ISampleWriter _to = null!;
     private double _now;
     private double _last;
     private int _count;
+
+    public static bool Is(FaultKind kind) => kind is >= FaultKind.SensorStuck and <= FaultKind.SensorScaled;
 
     public ISampleWriter Between(double now, ISampleWriter to)
     {
@@ -28,10 +31,9 @@ internal sealed class SensorFault(PlannedFault fault, ChannelDeclaration declara
             return;
         }
 
-        _count++;
-        if (_count == 1)
+        if (_count++ == 0)
             _last = value;
-        (TimeSpan when, double? what) = Spoil(at, value);
+        (TimeSpan when, double? what) = fault.Kind == FaultKind.SensorLate ? Delay(at, value) : Spoil(at, value);
         if (what is { } spoilt)
             _to.Write(channel, when, spoilt, quality);
     }
@@ -41,10 +43,20 @@ internal sealed class SensorFault(PlannedFault fault, ChannelDeclaration declara
         FaultKind.SensorStuck => (at, _last),
         FaultKind.SensorSilent => (at, null),
         FaultKind.SensorNotANumber => (at, double.NaN),
-        FaultKind.SensorDrifting => (at, value + (_now - fault.From) * fault.Size * _span / 10),
+        FaultKind.SensorDrifting => (at, value + (_now - fault.From) * (fault.Size - 0.5) * _span / 5),
         FaultKind.SensorSpiking => (at, _count % 7 == 0 ? declaration.Maximum : value),
-        FaultKind.SensorLate => (at - TimeSpan.FromSeconds(fault.Size), value),
         FaultKind.SensorOutOfOrder => (at - TimeSpan.FromMilliseconds(_count % 2 * 30), value),
+        FaultKind.SensorScaled => (at, value * (0.5 + fault.Size)),
         _ => (at, declaration.Maximum - (value - declaration.Minimum)),
     };
+
+    // Readings come up to 0.3 s after they were taken, with the stamp of when they were.
+    private (TimeSpan At, double? Value) Delay(TimeSpan at, double value)
+    {
+        _delayed.Enqueue((at, value));
+        if (at - _delayed.Peek().At < TimeSpan.FromSeconds(fault.Size * 0.3))
+            return (at, null);
+        (TimeSpan taken, double then) = _delayed.Dequeue();
+        return (taken, then);
+    }
 }

@@ -140,6 +140,37 @@ public sealed class BadDayTests : IDisposable
     }
 
     [Fact]
+    public void A_threshold_in_another_unit_than_its_channel_is_a_mistake_in_the_file_and_nothing_runs()
+    {
+        string file = _tool.Write("health.yaml", """
+            procedure: health
+            requires: []
+            steps:
+              - observe: { until: { channel: device.bench.health, below: 5 V }, timeout: 5 s }
+            """);
+        Said said = _tool.Run("run", file, "--pace", "max");
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains(":4:62: device.bench.health is in 1, but the condition is in V; write the value in 1", said.Errors, StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "list", "--json").Json.EnumerateArray());
+    }
+
+    [Theory]
+    [InlineData(40, 5, "could not be read or written")]
+    [InlineData(300, 4, "the record is incomplete")]
+    public void A_disk_that_is_full_stops_the_rig_and_what_was_recorded_stays(int kibibytes, int exitCode, string sentence)
+    {
+        if (!OperatingSystem.IsLinux())
+            Assert.Skip("a process is given a full disk by a limit of its shell, which only Linux has");
+        Said said = _tool.RunWithDiskOf(kibibytes, "run", "--pace", "max");
+        Assert.Equal(exitCode, said.ExitCode);
+        Assert.Contains(sentence, said.Errors, StringComparison.Ordinal);
+        Assert.DoesNotContain("state    hold", said.Errors, StringComparison.Ordinal);
+        JsonElement runs = _tool.Run("runs", "list", "--json").Json;
+        Assert.Equal(exitCode == 4 ? ["broken-off"] : Array.Empty<string>(), runs.EnumerateArray().Select(r => r.GetProperty("outcome").GetString()!));
+        Assert.True(exitCode == 5 || _tool.Run("replay", "last").ExitCode == 0);
+    }
+
+    [Fact]
     public void A_logbook_that_is_none_is_left_alone()
     {
         string file = _tool.Write("notes.txt", "shopping: bolts, bearings");

@@ -46,10 +46,25 @@ public sealed class Tool : IDisposable
         return End(process);
     }
 
-    /// <summary>Starts and returns; for programs that are to be killed, stopped or typed at.</summary>
-    public Process Begin(params string[] arguments)
+    /// <summary>Runs to the end where no file may grow beyond a size, which a program sees as it sees a full disk.</summary>
+    public Said RunWithDiskOf(int kibibytes, params string[] arguments)
     {
-        ProcessStartInfo start = new("dotnet", [Program, .. arguments])
+        // The runtime's own executable memory is a file too, unless told otherwise.
+        string shell = $"trap '' XFSZ; ulimit -f {kibibytes}; DOTNET_EnableWriteXorExecute=0 exec dotnet \"$@\"";
+        using Process process = Begin("bash", ["-c", shell, "bash", Program, .. arguments]);
+        return End(process);
+    }
+
+    /// <summary>Starts in a terminal of its own, to be typed at.</summary>
+    public Process Type(params string[] arguments) =>
+        Begin("script", ["-qfec", $"dotnet {Program} {string.Join(' ', arguments)}", "/dev/null"]);
+
+    /// <summary>Starts and returns; for programs that are to be killed, stopped or typed at.</summary>
+    public Process Begin(params string[] arguments) => Begin("dotnet", [Program, .. arguments]);
+
+    private Process Begin(string program, string[] arguments)
+    {
+        ProcessStartInfo start = new(program, arguments)
         {
             RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Root,
         };

@@ -7,11 +7,14 @@ namespace RigControl.Interlocks.Tests;
 /// <summary>One interlock with the channels of a small rig, scanned by hand. What a test does not say reads well.</summary>
 internal sealed class Bench
 {
-    public static readonly IInterlockPlugin[] Plugins =
-    [
-        new LidClosedPlugin(), new LidLockedPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new TemperatureCeilingPlugin(),
-        new OverSpeedPlugin(), new OverCurrentPlugin(), new UnderVoltagePlugin(), new StaleReadingPlugin(),
-    ];
+    /// <summary>A second sensor of the rotor's speed.</summary>
+    public const string OtherSpeed = "motor.speed";
+
+    /// <summary>Every interlock that the assembly makes: a new one is tested without being named here.</summary>
+    public static readonly IInterlockPlugin[] Plugins = [.. typeof(LidClosedPlugin).Assembly.GetExportedTypes()
+        .Where(t => !t.IsAbstract && t.IsAssignableTo(typeof(IInterlockPlugin)))
+        .OrderBy(t => t.Name, StringComparer.Ordinal)
+        .Select(t => (IInterlockPlugin)Activator.CreateInstance(t)!)];
 
     public static readonly Channel[] Channels =
     [
@@ -19,7 +22,11 @@ internal sealed class Bench
         Declare(2, ChannelNames.EnclosureLock, "1", 0, 1), Declare(3, ChannelNames.StopClear, "1", 0, 1),
         Declare(4, ChannelNames.FailsafeConfirmed, "1", 0, 1), Declare(5, ChannelNames.MotorTemperature, "degC", -40, 300),
         Declare(6, ChannelNames.RotorSpeed, "rpm", -20_000, 20_000), Declare(7, ChannelNames.BatteryCurrent, "A", -200, 200),
-        Declare(8, ChannelNames.BatteryVoltage, "V", 0, 60), Declare(9, ChannelNames.RadioLink, "1", 0, 1),
+        Declare(8, ChannelNames.BatteryVoltage, "V", 0, 60), Declare(9, ChannelNames.RadioLink, "1", 0, 1, frozenAfter: 0),
+        Declare(10, ChannelNames.BatteryTemperature, "degC", -40, 300), Declare(11, ChannelNames.Vibration, "m/s2", -2000, 2000),
+        Declare(12, ChannelNames.OutputPulse, "us", 0, 2500), Declare(13, ChannelNames.OutputPower, "1", 0, 1),
+        Declare(14, ChannelNames.OperatorPresent, "1", 0, 1), Declare(15, ChannelNames.RecorderBacklog, "%", 0, 100),
+        Declare(16, ChannelNames.ScanLateness, "ms", 0, 1e6), Declare(17, OtherSpeed, "rpm", -20_000, 20_000),
     ];
 
     public InputImage Image;
@@ -32,17 +39,22 @@ internal sealed class Bench
             Set(name, value);
     }
 
-    /// <summary>Readings of a closed, locked, confirmed rig whose rotor stands.</summary>
+    /// <summary>Readings of a closed, locked, confirmed, attended rig under power whose rotor stands.</summary>
     public static IEnumerable<(string Name, double Value)> Usual =>
     [
         (ChannelNames.EnclosureLid, 1), (ChannelNames.EnclosureLidOpen, 0), (ChannelNames.EnclosureLock, 1), (ChannelNames.StopClear, 1),
         (ChannelNames.FailsafeConfirmed, 1), (ChannelNames.MotorTemperature, 20), (ChannelNames.RotorSpeed, 0),
         (ChannelNames.BatteryCurrent, 0), (ChannelNames.BatteryVoltage, 12), (ChannelNames.RadioLink, 1),
+        (ChannelNames.BatteryTemperature, 20), (ChannelNames.Vibration, 0), (ChannelNames.OutputPulse, 1000), (ChannelNames.OutputPower, 1),
+        (ChannelNames.OperatorPresent, 1), (ChannelNames.RecorderBacklog, 0), (ChannelNames.ScanLateness, 0), (OtherSpeed, 0),
     ];
 
     public IInterlock Interlock { get; }
 
     public RigState State { get; set; } = RigState.Hold;
+
+    /// <summary>Throttle demanded, as a share.</summary>
+    public double Throttle { get; set; }
 
     public TimeSpan Now { get; private set; } = Seconds(10);
 
@@ -63,6 +75,20 @@ internal sealed class Bench
         "over-current" => new OverCurrentOptions { Limit = 60, Peak = 100 },
         "under-voltage" => new UnderVoltageOptions { Limit = 9 },
         "stale-reading" => new StaleReadingOptions { Channel = ChannelNames.RadioLink, MaximumAge = 0.2 },
+        "energy-ceiling" => new EnergyCeilingOptions { Inertia = 0.0002, Limit = 100 },
+        "rate-limit" => new RateLimitOptions { Channel = ChannelNames.MotorTemperature, Change = 5, Within = 1 },
+        "frozen-reading" => new FrozenReadingOptions { Channel = ChannelNames.BatteryVoltage, Samples = 50 },
+        "speed-plausible" => new SpeedPlausibleOptions { SpeedConstant = 1000 },
+        "tachometer-jump" => new TachometerJumpOptions { Change = 10_000, Within = 1 },
+        "current-without-power" => new CurrentWithoutPowerOptions { Limit = 0.5 },
+        "readings-agree" => new ReadingsAgreeOptions { First = ChannelNames.RotorSpeed, Second = OtherSpeed, Limit = 100 },
+        "vibration" => new VibrationOptions { Limit = 50 },
+        "pack-temperature" => new PackTemperatureOptions { Lowest = 5, Highest = 60 },
+        "reverse-current" => new ReverseCurrentOptions { Limit = 5 },
+        "output-follows" => new OutputFollowsOptions { Tolerance = 10, Within = 0.05 },
+        "power-follows" => new PowerFollowsOptions { Within = 0.1 },
+        "recorder-behind" => new RecorderBehindOptions { Limit = 25 },
+        "scan-late" => new ScanLateOptions { Limit = 0.002 },
         _ => Activator.CreateInstance(plugin.OptionsType)!,
     };
 
@@ -88,7 +114,7 @@ internal sealed class Bench
         return this;
     }
 
-    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, 0, TimeSpan.Zero, 0), ref Memory);
+    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, 0, TimeSpan.Zero, Throttle), ref Memory);
 
     /// <summary>Lets time pass, gives the channel a new reading and scans.</summary>
     public Demand ScanAfter(double seconds, string channel, double value)
@@ -97,12 +123,19 @@ internal sealed class Bench
         return Set(channel, value).Scan();
     }
 
+    /// <summary>Lets time pass without a new reading.</summary>
+    public Bench Wait(double seconds)
+    {
+        Now += Seconds(seconds);
+        return this;
+    }
+
     public string Sentence() => Interlock.Explain(Scan());
 
-    private static Channel Declare(int index, string name, string unit, double minimum, double maximum) => new(index, name, 0, new ChannelDeclaration
+    private static Channel Declare(int index, string name, string unit, double minimum, double maximum, int frozenAfter = 400) => new(index, name, 0, new ChannelDeclaration
     {
         Name = name, Unit = unit, Minimum = minimum, Maximum = maximum,
-        Period = TimeSpan.FromMilliseconds(5), MaximumAge = TimeSpan.FromMilliseconds(100), FrozenAfter = 400,
+        Period = TimeSpan.FromMilliseconds(5), MaximumAge = TimeSpan.FromMilliseconds(100), FrozenAfter = frozenAfter,
     });
 
     private static Article Disc(Rotor? rotor) => new()

@@ -1,3 +1,4 @@
+using System.Reflection;
 using System.Runtime.InteropServices;
 using CsCheck;
 using RigControl.Contracts;
@@ -9,7 +10,7 @@ namespace RigControl.Interlocks.Tests;
 /// <summary>What no interlock may do, whatever it is shown.</summary>
 public class EveryInterlockTests
 {
-    private static readonly Gen<byte[]> AnyBytes = Gen.Byte.Array[Marshal.SizeOf<ImageEntry>() * 10];
+    private static readonly Gen<byte[]> AnyBytes = Gen.Byte.Array[Marshal.SizeOf<ImageEntry>() * Bench.Channels.Length];
 
     public static TheoryData<string> Kinds() => new(Bench.Plugins.Select(p => p.Kind));
 
@@ -37,6 +38,25 @@ public class EveryInterlockTests
         foreach (BadCause cause in causes)
             sentences.Add(WithBad(kind, cause));
         Assert.Equal(causes.Length, sentences.Count);
+    }
+
+    [Trait("Requirement", "SAF-006")]
+    [Theory]
+    [MemberData(nameof(Kinds))]
+    public void One_bad_channel_of_several_is_enough(string kind)
+    {
+        IInterlockPlugin plugin = Bench.Plugins.Single(p => p.Kind == kind);
+        object options = Bench.GoodOptions(plugin);
+        string[] channels = [.. plugin.OptionsType.GetProperties()
+            .Where(p => p.GetCustomAttribute<ChannelNameAttribute>() is not null).Select(p => (string)p.GetValue(options)!)];
+        Assert.NotEmpty(channels);
+        foreach (string channel in channels)
+        {
+            Bench bench = new(plugin, options);
+            Demand demand = bench.Bad(channel, BadCause.Reported).Scan().Objects();
+            Assert.Equal(Bench.Index(channel), demand.Channel);
+            Assert.Contains(channel.Replace('.', ' ').Replace('-', ' '), bench.Interlock.Explain(demand));
+        }
     }
 
     [Theory]
@@ -126,8 +146,8 @@ public class EveryInterlockTests
         for (int scan = 0; scan < 1000; scan++)
         {
             bench.Scan();
-            bench.Image[scan % 10].Quality = scan % 3 == 0 ? Quality.Bad : Quality.Good;
-            bench.Image[scan % 10].Maximum = scan;
+            bench.Image[scan % Bench.Channels.Length].Quality = scan % 3 == 0 ? Quality.Bad : Quality.Good;
+            bench.Image[scan % Bench.Channels.Length].Maximum = scan;
         }
 
         Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);

@@ -9,10 +9,11 @@ namespace RigControl.Interlocks.Tests;
 public class OptionTests
 {
     [Fact]
-    public void Every_interlock_of_the_assembly_is_tested_here()
+    public void Every_interlock_has_tests_of_its_own()
     {
-        Type[] found = [.. typeof(LidClosedPlugin).Assembly.GetTypes().Where(t => !t.IsAbstract && t.IsAssignableTo(typeof(IInterlockPlugin)))];
-        Assert.Equal(Bench.Plugins.Select(p => p.GetType().Name).Order(), found.Select(t => t.Name).Order());
+        HashSet<string> tests = [.. typeof(OptionTests).Assembly.GetTypes().Select(t => t.Name)];
+        Assert.True(Bench.Plugins.Length > 20, $"only {Bench.Plugins.Length} interlocks were found");
+        Assert.All(Bench.Plugins, p => Assert.Contains(p.GetType().Name.Replace("Plugin", "Tests"), tests));
     }
 
     [Fact]
@@ -23,29 +24,47 @@ public class OptionTests
     }
 
     [Fact]
-    public void Each_serves_a_requirement_of_its_own() =>
-        Assert.Equal(Enumerable.Range(10, 9).Select(n => $"SAF-0{n}"), Bench.Plugins.Select(p => p.Requirement).Order());
+    public void Each_serves_a_requirement_of_its_own()
+    {
+        string[] numbers = [.. Bench.Plugins.Select(p => p.Requirement)];
+        Assert.Equal(numbers.Length, numbers.Distinct().Count());
+        Assert.All(numbers, n => Assert.Matches(@"^SAF-\d{3}$", n));
+    }
 
     [Fact]
-    public void Each_cuts_the_power_and_waits_for_the_operator_unless_the_rig_file_says_otherwise() =>
-        Assert.All(Bench.Plugins, p => Assert.Equal((DemandAction.CutPower, ResetPolicy.Operator), (p.Action, p.Reset)));
+    public void Each_cuts_the_power_unless_the_article_is_better_braked_to_a_stop()
+    {
+        string[] braked = ["operator-present", "recorder-behind"];
+        Assert.All(Bench.Plugins, p => Assert.Equal(braked.Contains(p.Kind) ? DemandAction.StopOutput : DemandAction.CutPower, p.Action));
+    }
+
+    [Fact]
+    public void Each_waits_for_the_operator_unless_somebody_has_to_look_at_the_contactor()
+    {
+        string[] looked = ["current-without-power", "power-follows"];
+        Assert.All(Bench.Plugins, p => Assert.Equal(looked.Contains(p.Kind) ? ResetPolicy.Restart : ResetPolicy.Operator, p.Reset));
+    }
 
     [Fact]
     public void Every_option_says_what_it_means_and_what_kind_it_is() => Assert.All(AllOptions(), property =>
     {
         Assert.NotNull(property.GetCustomAttribute<MeaningAttribute>());
-        Assert.True(property.GetCustomAttribute<QuantityAttribute>() is not null ^ property.GetCustomAttribute<ChannelNameAttribute>() is not null);
+        Type[] kinds = [typeof(QuantityAttribute), typeof(CountAttribute), typeof(ChannelNameAttribute)];
+        Assert.Single(kinds, k => property.GetCustomAttribute(k) is not null);
     });
 
     [Fact]
     public void No_limit_has_a_default_that_somebody_invented()
     {
-        string[] mayHaveDefault = ["DiscrepancyTime", "For"];
+        // Times of grace, and how a fault is known: none of them limits what the rig does.
+        string[] mayHaveDefault = ["DiscrepancyTime", "For", "Allowance", "Band"];
         foreach (PropertyInfo property in AllOptions().Where(p => p.PropertyType == typeof(double)))
         {
             double initial = (double)property.GetValue(Activator.CreateInstance(property.DeclaringType!))!;
             Assert.Equal(!mayHaveDefault.Contains(property.Name), double.IsNaN(initial));
         }
+
+        Assert.All(AllOptions().Where(p => p.PropertyType == typeof(int?)), p => Assert.Null(p.GetValue(Activator.CreateInstance(p.DeclaringType!))));
     }
 
     [Theory]
@@ -54,6 +73,9 @@ public class OptionTests
     [InlineData("over-current", "limit is missing; write 0.01 A to 1000 A; peak is missing; write 0.01 A to 1000 A")]
     [InlineData("under-voltage", "limit is missing; write 0.1 V to 100 V")]
     [InlineData("stale-reading", "channel is missing; write the name of a channel; maximum-age is missing; write 0.001 s to 60 s")]
+    [InlineData("frozen-reading", "channel is missing; write the name of a channel; samples is missing; write 2 to 1000000")]
+    [InlineData("energy-ceiling", "inertia is missing; write 1E-09 kg.m2 to 10 kg.m2; limit is missing; write 0.001 J to 1000000 J")]
+    [InlineData("scan-late", "limit is missing; write 0.0001 s to 1 s")]
     public void A_limit_that_is_left_out_is_asked_for(string kind, string message)
     {
         IInterlockPlugin plugin = Bench.Plugins.Single(p => p.Kind == kind);
@@ -69,7 +91,7 @@ public class OptionTests
             foreach (PropertyInfo property in plugin.OptionsType.GetProperties().Where(p => p.PropertyType == typeof(double)))
             {
                 QuantityAttribute range = property.GetCustomAttribute<QuantityAttribute>()!;
-                foreach (double wrong in new[] { Math.BitDecrement(range.Minimum), Math.BitIncrement(range.Maximum), double.PositiveInfinity, -1 })
+                foreach (double wrong in new[] { Math.BitDecrement(range.Minimum), Math.BitIncrement(range.Maximum), double.PositiveInfinity, double.NegativeInfinity })
                 {
                     object options = Bench.GoodOptions(plugin);
                     property.SetValue(options, wrong);
@@ -78,6 +100,18 @@ public class OptionTests
                 }
             }
         }
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(0)]
+    [InlineData(-1)]
+    [InlineData(1_000_001)]
+    public void A_number_of_readings_out_of_its_range_is_refused(int samples)
+    {
+        FrozenReadingOptions options = new() { Channel = ChannelNames.BatteryVoltage, Samples = samples };
+        Assert.Equal($"samples is {samples}; write 2 to 1000000",
+            Assert.Throws<OptionException>(() => new Bench(new FrozenReadingPlugin(), options)).Message);
     }
 
     [Fact]

@@ -11,7 +11,7 @@ public class ArmTests
     public void An_arm_in_idle_brings_power_and_no_output()
     {
         KernelBench bench = Rig().ToArming();
-        Assert.Equal((RigState.Arming, OutputSwitches.Power), (bench.Rig, bench.Outputs.Switches));
+        Assert.Equal((RigState.Arming, OutputSwitches.Power | OutputSwitches.OperatorArms), (bench.Rig, bench.Outputs.Switches));
         Assert.Equal((0, 1000), (bench.Outputs.Throttle, bench.Outputs.Pulse));
     }
 

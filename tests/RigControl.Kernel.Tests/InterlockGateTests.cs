@@ -173,11 +173,11 @@ public class InterlockGateTests
     }
 
     [Fact]
-    public void A_lid_opened_at_standstill_while_the_power_is_still_on_cuts_it()
+    public void A_lid_opened_while_the_power_is_still_on_cuts_it_although_the_rotor_reads_as_standing()
     {
         KernelBench bench = Rig().ToArming().Scan();
         _heat.Action = DemandAction.StopOutput;
-        Assert.Equal((true, true), (bench.Scan().Scan().Outputs.Power, bench.Record.AtStandstill));
+        Assert.Equal((true, false), (bench.Scan().Scan().Outputs.Power, bench.Record.AtStandstill));
         _lid.Action = DemandAction.CutPower;
         bench.Scan();
         Assert.Equal((0b001u, false), (bench.Record.NewlyLatched, bench.Outputs.Power));

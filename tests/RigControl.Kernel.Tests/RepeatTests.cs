@@ -31,6 +31,24 @@ public class RepeatTests
         Assert.Equal((3, 3, RigState.Idle), (rises, bench.Record.Repeat, bench.Rig));
     }
 
+    [Trait("Requirement", "SAF-035")]
+    [Fact]
+    public void Only_the_first_arming_says_that_an_operator_arms()
+    {
+        KernelBench bench = WithRotor(Rig(3).ToIdle());
+        List<int> said = [];
+        bench.OnScan += () =>
+        {
+            if (bench.Outputs.OperatorArms)
+                said.Add(bench.Record.Repeat);
+            if (bench.Record.Phase == ArmingPhase.AwaitingStart)
+                bench.Give(CommandKind.Start);
+        };
+        bench.Give(CommandKind.Arm);
+        bench.ScanUntil(() => bench.Record.Finished);
+        Assert.Equal([1], said.Distinct());
+    }
+
     [Trait("Requirement", "SAF-004")]
     [Fact]
     public void Every_repeat_has_its_own_three_seconds_of_warning()

@@ -40,6 +40,29 @@ public class StandstillTests
         Assert.False(bench.Record.AtStandstill);
     }
 
+    // A tachometer with one mark says nothing before the rotor has turned once: it reads as standing while it gains speed.
+    [Trait("Requirement", "SAF-002")]
+    [Fact]
+    public void A_rotor_that_was_driven_for_a_moment_is_no_standstill_before_its_time_although_it_reads_as_standing()
+    {
+        ScriptedInterlock lid = new();
+        KernelBench bench = new KernelBench(new RigBuilder().With("lid", lid)).ToWarning();
+        bench.ScanUntil(() => bench.Outputs.Throttle > 0);
+        lid.Action = DemandAction.CutPower;
+        TimeSpan tripped = bench.Scan().Record.Now;
+        lid.Action = DemandAction.Proceed;
+        Assert.Equal(RefusalReason.NotAtStandstill, bench.Give(CommandKind.Reset));
+        bench.ScanUntil(() => bench.Record.AtStandstill);
+        Assert.Equal(0.1 - 0.005, (bench.Record.Now - tripped).TotalSeconds, 9);
+    }
+
+    [Fact]
+    public void Under_power_nothing_is_at_standstill_since_a_controller_may_do_what_it_likes()
+    {
+        KernelBench bench = new KernelBench().ToArming().ScanFor(0.5);
+        Assert.False(bench.Record.AtStandstill);
+    }
+
     [Fact]
     public void Without_a_speed_reading_the_longest_coast_down_begins_when_the_power_goes()
     {

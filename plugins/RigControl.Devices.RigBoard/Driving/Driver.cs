@@ -7,8 +7,8 @@ namespace RigControl.Devices.RigBoard.Driving;
 
 /// <summary>
 /// Feeds the board with the demands of the scan, each echoing the board's latest line, and resets its latched causes when a
-/// person has armed. The reset is asked for at a rise of power alone, never within a run, and the board still refuses it
-/// while any cause stands or anything but stop without power was demanded last. A rise that may be a repeat's own, with a
+/// person arms. The reset is asked for at that rise of power alone, never within a run, and the board still refuses it
+/// while any cause stands or anything but stop without power was demanded last. A repeat's own rise, with a
 /// cause latched since, ends the device's service: nothing that the board stopped goes on by itself.
 /// </summary>
 internal sealed class Driver(BoardLink link, BoardConfiguration configuration, TimeSpan scanPeriod, TimeSpan stoppingTime)
@@ -25,12 +25,12 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     private static readonly TimeSpan ResetTime = TimeSpan.FromSeconds(1);
 
     private readonly ushort _digest = configuration.Digest;
-    private readonly PersonsAct _person = new();
     private readonly Obedience _obedience = new(configuration, link.Port, scanPeriod, stoppingTime);
     private BoardStatus _status;
     private TimeSpan _heard = TimeSpan.MinValue;
     private BoardDemand _sent;
     private TimeSpan _sentAt = TimeSpan.MinValue;
+    private bool _powered;
     private TimeSpan? _resettingSince;
     private TimeSpan _resetSentAt = TimeSpan.MinValue;
     private ushort _resetNumber;
@@ -65,8 +65,9 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     public void Apply(TimeSpan now, in OutputImage outputs)
     {
         BoardDemand wanted = BoardDemand.Of(outputs, configuration);
-        if (_person.Follow(outputs, wanted.Drives(configuration)) && IsLatched)
-            BeginReset(now);
+        if (outputs.Power && !_powered && IsLatched)
+            BeginReset(now, outputs.OperatorArms);
+        _powered = outputs.Power;
         if (!wanted.Power)
             _resettingSince = null;
         // Without a fresh line to echo, the board would refuse whatever is said.
@@ -79,9 +80,9 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
             SendReset(now);
     }
 
-    private void BeginReset(TimeSpan now)
+    private void BeginReset(TimeSpan now, bool operatorArms)
     {
-        if (!_person.Certain)
+        if (!operatorArms)
             throw new DeviceException($"the board on {link.Port} stopped by itself since power was last off ({_status.Latched.InWords()}); a repeat may not undo that: end the session, look for the cause and begin again");
         (_resettingSince, _resetSentAt) = (now, TimeSpan.MinValue);
     }

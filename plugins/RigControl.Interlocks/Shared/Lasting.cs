@@ -19,10 +19,7 @@ internal static class Lasting
         }
 
         if (memory.Flags != Running)
-            (memory.Flags, memory.Since) = (Running, Between(TimeSpan.Zero, shownAt, now));
+            (memory.Flags, memory.Since) = (Running, Stamp.Between(TimeSpan.Zero, shownAt, now));
         return now - memory.Since >= length;
     }
-
-    // A reading cannot be older than the session nor younger than the scan, whatever its stamp says.
-    private static TimeSpan Between(TimeSpan low, TimeSpan value, TimeSpan high) => value > high ? high : value < low ? low : value;
 }

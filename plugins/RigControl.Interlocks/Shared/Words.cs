@@ -20,6 +20,13 @@ internal static class Words
         return $"{owner} {Apart(value, limit)}{Unit(channel.Declaration.Unit)}";
     }
 
+    /// <summary>"recorder backlog 62 %": the whole name, where its last part is what counts.</summary>
+    public static string Full(Channel channel, double value, double limit) =>
+        $"{Name(channel)} {Apart(value, limit)}{Unit(channel.Declaration.Unit)}";
+
+    /// <summary>"1.2 A", with as many digits as tell it apart from <paramref name="limit"/>.</summary>
+    public static string Quantity(double value, double limit, string unit) => Apart(value, limit) + Unit(unit);
+
     public static string Quantity(double value, string unit) => Number(value) + Unit(unit);
 
     public static string Duration(TimeSpan time) => Number(time.TotalSeconds) + " s";

@@ -2,6 +2,7 @@ using RigControl.Documents;
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 using RigControl.Runtime.Rigs;
 
 namespace RigControl.Cli.Loading;
@@ -10,6 +11,7 @@ namespace RigControl.Cli.Loading;
 internal sealed class DocumentLoader(PluginKinds kinds)
 {
     private readonly List<string> _problems = [];
+    private Reading<Procedure>? _procedure;
 
     /// <summary>Folder of the ready-made files beside the program.</summary>
     public static string SampleFolder => Path.Combine(AppContext.BaseDirectory, "procedures");
@@ -42,6 +44,15 @@ internal sealed class DocumentLoader(PluginKinds kinds)
         }
     }
 
+    /// <summary>Holds what the procedure waits for against the channels that the opened devices supply.</summary>
+    /// <exception cref="CliException">With all problems, exit code 2.</exception>
+    public void Check(IReadOnlyList<Channel> channels)
+    {
+        Note(CrossCheck.Procedure(_procedure!.Value!, _procedure.Places, channels));
+        if (_problems.Count > 0)
+            throw new CliException(ExitCode.BadInput, _problems);
+    }
+
     private RigDocuments Load((string Name, string? Text) rig, (string Name, string? Text) article, (string Name, string? Text) procedure)
     {
         RigDefinition? theRig = Read(rig, (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value;
@@ -53,6 +64,7 @@ internal sealed class DocumentLoader(PluginKinds kinds)
             Note(CrossCheck.Procedure(q, reading.Places, theArticle));
         if (_problems.Count > 0 || theRig is null || theArticle is null || reading?.Value is not { } theProcedure)
             throw new CliException(ExitCode.BadInput, _problems);
+        _procedure = reading;
         return new RigDocuments(
             theRig, new DocumentCopy(theRig.Name, rig.Text!), theArticle, new DocumentCopy(theArticle.Name, article.Text!),
             theProcedure, new DocumentCopy(theProcedure.Name, procedure.Text!));

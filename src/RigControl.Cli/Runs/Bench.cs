@@ -23,10 +23,10 @@ internal sealed class Bench(IOperator acting)
         if (request.Seed is not null && !rig.Simulated)
             throw new CliException(ExitCode.BadInput, "only a simulated rig has a seed; leave --seed out");
         if (scripted)
-            return new Bench(new ScriptedOperator());
+            return new Bench(new ScriptedOperator(rig.Documents.Procedure));
         return Console.IsInputRedirected
             ? throw new CliException(ExitCode.Refused, "refused: no operator: standard input is no terminal; run this in a terminal, or with --operator scripted on a simulated rig")
-            : new Bench(new TerminalOperator());
+            : new Bench(new TerminalOperator(rig.Documents.Procedure));
     }
 
     public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request)
@@ -34,7 +34,7 @@ internal sealed class Bench(IOperator acting)
         List<RigEvent> opening = [];
         if (Operator is ScriptedOperator)
             Confirm(rig, FailsafeQuestion.BySimulation(), opening);
-        else if (FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
+        else if (rig.Documents.Procedure.Energises && FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print);
@@ -52,7 +52,7 @@ internal sealed class Bench(IOperator acting)
     {
         TerminalOperator person = (TerminalOperator)Operator;
         person.Listen(session);
-        using LiveView view = new(rig, session.Watch);
+        using LiveView view = new(rig, session.Watch, () => person.Prompt);
         view.Begin();
         RunResult result = session.Run();
         person.End();

@@ -17,10 +17,12 @@ internal static class RunOnce
         PluginCatalog catalog = PluginCatalog.Load(request.Plugins ?? PluginCatalog.DefaultFolder);
         foreach (BrokenPlugin broken in catalog.Broken)
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
-        RigDocuments documents = new DocumentLoader(catalog.Kinds).FromFiles(
+        DocumentLoader loader = new(catalog.Kinds);
+        RigDocuments documents = loader.FromFiles(
             request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request), ProcedureFile(request));
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
+        loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
         RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
         using IRunRecorder recorder = book.Begin(header);
@@ -53,7 +55,7 @@ internal static class RunOnce
     }
 
     // Until a failsafe can be verified by provoking it, nothing that stores energy runs on a real rig.
-    private static string? RefusalOf(AssembledRig rig) => rig.Simulated || rig.Documents.Article.Rotor is null
+    private static string? RefusalOf(AssembledRig rig) => rig.Simulated || rig.Documents.Article.Rotor is null || !rig.Documents.Procedure.Energises
         ? null
         : "a real rig runs a rotor only with a failsafe proof, which this version cannot give yet; run a motor-only article";
 

@@ -17,7 +17,7 @@ internal sealed class LiveScreen(AssembledRig rig)
     private readonly Narrator _narrator = new(rig);
     private readonly Progress _progress = new(rig.Configuration);
 
-    public IRenderable Of(in ScanRecord record, in InputImage image, IReadOnlyList<RigEvent> recent)
+    public IRenderable Of(in ScanRecord record, in InputImage image, IReadOnlyList<RigEvent> recent, string prompt)
     {
         IRenderable interlocks = Interlocks(record);
         IRenderable channels = Channels(image);
@@ -26,7 +26,7 @@ internal sealed class LiveScreen(AssembledRig rig)
             : new Rows(interlocks, channels);
         // What matters most stands highest: a low window cuts off the bottom.
         return new Rows(
-            State(record), new Markup(_progress.Of(record)), new Markup($"[bold]{Markup.Escape(TerminalOperator.Keys)}[/]"), Events(recent), middle);
+            State(record), new Markup(_progress.Of(record)), new Markup($"[bold]{Markup.Escape(prompt)}[/]"), Events(recent), middle);
     }
 
     // Large letters and a background of its own: to be read from two metres, also without telling colours apart.
@@ -46,7 +46,7 @@ internal sealed class LiveScreen(AssembledRig rig)
         string meaning = record.State switch
         {
             RigState.SafeStop => record.AtStandstill ? "output stopped; r resets once every cause is clear" : "output stopped; the rotor may still turn",
-            RigState.Idle => "nothing energised; a arms",
+            RigState.Idle => "nothing energised",
             RigState.Arming when record.Phase == ArmingPhase.AwaitingStart => "POWER IS ON; s starts",
             _ => "KEEP CLEAR; SPACE stops",
         };

@@ -14,12 +14,17 @@ internal sealed class LiveView : IDisposable
 
     private readonly RunWatch _watch;
     private readonly LiveScreen _screen;
+    private readonly Func<string> _prompt;
     private readonly Thread _thread;
     private volatile bool _ended;
 
-    public LiveView(AssembledRig rig, RunWatch watch)
+    /// <param name="rig">What runs.</param>
+    /// <param name="watch">Where it can be seen.</param>
+    /// <param name="prompt">What the keyboard takes at the moment.</param>
+    public LiveView(AssembledRig rig, RunWatch watch, Func<string> prompt)
     {
         _watch = watch;
+        _prompt = prompt;
         _screen = new LiveScreen(rig);
         _thread = new Thread(Draw) { Name = "live view", IsBackground = true };
     }
@@ -43,7 +48,7 @@ internal sealed class LiveView : IDisposable
             while (!_ended)
             {
                 (ScanRecord record, InputImage image) = _watch.Latest();
-                context.UpdateTarget(_screen.Of(record, image, _watch.Recent));
+                context.UpdateTarget(_screen.Of(record, image, _watch.Recent, _prompt()));
                 context.Refresh();
                 Thread.Sleep(Period);
             }

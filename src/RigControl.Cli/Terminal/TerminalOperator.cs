@@ -1,3 +1,4 @@
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Runtime.Scanning;
@@ -6,21 +7,28 @@ using RigControl.Runtime.Sessions;
 namespace RigControl.Cli.Terminal;
 
 /// <summary>A person at the keyboard. Keys are read by a thread of their own; the scan never waits for them.</summary>
-internal sealed class TerminalOperator : IOperator
+/// <param name="procedure">What is run, for its questions.</param>
+internal sealed class TerminalOperator(Procedure procedure) : IOperator
 {
+    private readonly AnswerKeys _keyboard = new();
     private volatile bool _givenUp;
     private volatile bool _ended;
+    private volatile bool _gone;
 
     public string Name => Environment.UserName;
 
     public bool HasGivenUp => _givenUp;
 
-    /// <summary>The keys, as a line for the screen.</summary>
-    public const string Keys = "r reset   a arm   s start   SPACE stop   u unlock   l lock   m marker   q quit";
+    public bool IsPresent => !_givenUp && !_gone;
+
+    /// <summary>What the keyboard takes at the moment: a line for the screen.</summary>
+    public string Prompt => _keyboard.Question is { } ? _keyboard.Prompt : Keys;
+
+    private const string Keys = "r reset   a arm   s start   SPACE stop   u unlock   l lock   m marker   q quit";
 
     public void See(in ScanRecord record, CommandInbox inbox)
     {
-        // A person looks at the screen, not at every scan.
+        _keyboard.Question = record is { State: RigState.Idle, Finished: false } ? procedure.Steps[record.Step].Question : null;
     }
 
     /// <summary>Begins to read keys.</summary>
@@ -47,12 +55,20 @@ internal sealed class TerminalOperator : IOperator
         catch (Exception e) when (e is InvalidOperationException or IOException)
         {
             // The terminal is gone: nobody can press stop any more.
+            _gone = true;
             session.Stop();
         }
     }
 
     private void Act(ConsoleKeyInfo key, RunSession session)
     {
+        if (_keyboard.Take(key.KeyChar, out double? answer))
+        {
+            if (answer is { } given)
+                session.Inbox.Post(CommandKind.Answer, CommandSource.Bench, given);
+            return;
+        }
+
         switch (char.ToLowerInvariant(key.KeyChar))
         {
             case 'r':

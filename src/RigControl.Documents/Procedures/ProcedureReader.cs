@@ -37,15 +37,16 @@ internal static class ProcedureReader
         var order = new StepOrder(problems);
         List<Step> steps = [];
         double throttle = 0;
-        foreach (Node item in items)
+        for (int i = 0; i < items.Count; i++)
         {
-            Step? step = StepReader.Read(item, throttle, problems);
-            order.Next(StepReader.KindOf(item), item.Place);
-            throttle = step?.Throttle ?? throttle;
-            if (step is not null)
-                steps.Add(step);
+            IReadOnlyList<Step> read = StepReader.Read(items[i], throttle, problems);
+            order.Next(StepReader.KindOf(items[i]), items[i].Place);
+            throttle = read.Count > 0 ? read[^1].Throttle : throttle;
+            steps.AddRange(read.Select(step => step with { Item = i }));
         }
         order.End();
+        if (items.Count <= Capacity.Steps && steps.Count > Capacity.Steps)
+            problems.Add(node!.Place, $"with two steps for each level of a sweep, the procedure has {steps.Count} steps", $"keep at most {Capacity.Steps}");
         return steps;
     }
 

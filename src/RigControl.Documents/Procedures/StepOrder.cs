@@ -31,11 +31,11 @@ internal sealed class StepOrder(ProblemList problems)
         stage = kind switch
         {
             // Judged as if it were not there, so that one slip is not reported again at every step that follows.
-            StepKind.Arm or StepKind.Rest when refused => stage,
+            not (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown) when refused => stage,
             StepKind.Arm => Stage.Armed,
             StepKind.SpinUp or StepKind.Hold => Stage.Driven,
-            StepKind.CoastDown or StepKind.Rest => Stage.Off,
-            _ => Stage.Unknown,
+            null => Stage.Unknown,
+            _ => Stage.Off,
         };
     }
 
@@ -52,7 +52,8 @@ internal sealed class StepOrder(ProblemList problems)
         (StepKind.SpinUp, Stage.Off) => ("nothing is armed here", "put an arm step before the spin-up"),
         (StepKind.Hold, Stage.Off or Stage.Armed) => ("there is no level to hold here", "put a spin-up before the hold"),
         (StepKind.CoastDown, Stage.Off or Stage.Armed) => ("nothing turns here that could coast down", "put a spin-up before the coast-down"),
-        (StepKind.Rest, Stage.Armed or Stage.Driven) => ("the output is still energised here", "put a coast-down before the rest"),
+        (StepKind.Rest or StepKind.Observe or StepKind.Ask or StepKind.Trial, Stage.Armed or Stage.Driven) =>
+            ("the output is still energised here", $"put a coast-down before the {Words.Of(kind.Value)}"),
         _ => null,
     };
 }

@@ -9,50 +9,61 @@ namespace RigControl.Documents.Procedures;
 /// <summary>Reads one step: its kind, then what that kind takes.</summary>
 internal static class StepReader
 {
-    private static readonly Bounds Throttle = new("%", -100, 100);
-    private static readonly Bounds Ramp = new("s", 0, 600);
-    private static readonly Bounds Duration = new("s", 0.01, 86_400);
+    public static readonly Bounds Throttle = new("%", -100, 100);
+    public static readonly Bounds Ramp = new("s", 0, 600);
+    public static readonly Bounds Duration = new("s", 0.01, 86_400);
     private static readonly Bounds Within = new("s", 1, 600);
+    private static readonly Bounds Patience = new("s", 1, 86_400);
 
     private static readonly TimeSpan WithinDefault = TimeSpan.FromSeconds(10);
-    private static readonly TimeSpan Grace = TimeSpan.FromSeconds(1);
+    private static readonly TimeSpan PatienceDefault = TimeSpan.FromHours(1);
+
+    /// <summary>How much later than its own time a step times out.</summary>
+    public static readonly TimeSpan Grace = TimeSpan.FromSeconds(1);
 
     // Below a turn a second a pulse tachometer has little left to say.
     private static readonly Condition RunDown = new(ChannelNames.RotorSpeed, ConditionKind.Below, 60, false, TimeSpan.Zero);
 
-    /// <summary>The kind that a step's one key names; null where it names none.</summary>
-    public static StepKind? KindOf(Node node) => node is MapNode { Entries: [var entry] } ? Words<StepKind>.Find(entry.Key) : null;
+    /// <summary>The kind that a step's one key names, for a sweep the one it begins with; null where it names none.</summary>
+    public static StepKind? KindOf(Node node) => node is not MapNode { Entries: [var entry] } ? null
+        : entry.Key == SweepReader.Key ? StepKind.SpinUp : Words<StepKind>.Find(entry.Key);
 
     /// <param name="throttle">What the output stands at when the step begins, share.</param>
-    public static Step? Read(Node node, double throttle, ProblemList problems)
+    /// <returns>One step; several for a sweep; none where the item cannot be read.</returns>
+    public static IReadOnlyList<Step> Read(Node node, double throttle, ProblemList problems)
     {
         if (node is not MapNode { Entries: [var entry] })
             problems.Add(node.Place, "a step is one kind with what it takes", "write `- hold: { for: 5 s }`, one kind to an item");
-        else if (Words<StepKind>.Find(entry.Key) is not { } kind)
-            problems.Add(entry.KeyPlace, $"there is no step {Words.Quote(entry.Key)}", Words.Instead(entry.Key, Words<StepKind>.All));
+        else if (KindOf(node) is not { } kind)
+            problems.Add(entry.KeyPlace, $"there is no step {Words.Quote(entry.Key)}", Words.Instead(entry.Key, [.. Words<StepKind>.All, SweepReader.Key]));
         else if (Fields.Of(WithEmptyAllowed(entry), $"the {entry.Key} step", problems) is { } fields)
-            return Read(kind, fields, throttle);
-        return null;
+            return Read(entry.Key, kind, fields, throttle);
+        return [];
     }
 
-    private static Step Read(StepKind kind, Fields fields, double throttle)
+    private static IReadOnlyList<Step> Read(string key, StepKind kind, Fields fields, double throttle)
     {
-        Step step = kind switch
-        {
-            StepKind.Arm => new() { Kind = kind, Timeout = fields.OptionalTime("within", Within) ?? WithinDefault },
-            StepKind.SpinUp => SpinUp(fields),
-            StepKind.Hold => Wait(fields, kind) with { Throttle = throttle },
-            StepKind.CoastDown => CoastDown(fields),
-            _ => Wait(fields, kind),
-        };
-        step = step with
-        {
-            Permissives = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold ? fields.Names("requires", Capacity.Interlocks) : [],
-            Interlocks = kind is StepKind.Rest ? [] : fields.Names("interlocks", Capacity.Interlocks),
-        };
+        IReadOnlyList<Step> steps = key == SweepReader.Key ? SweepReader.Read(fields) : [One(kind, fields, throttle)];
+        IReadOnlyList<string> permissives = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold ? fields.Names("requires", Capacity.Interlocks) : [];
+        IReadOnlyList<string> interlocks = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown ? fields.Names("interlocks", Capacity.Interlocks) : [];
+        bool marks = WordFields.Switch(fields.Optional("mark"), fields.Problems) ?? false;
         fields.Close();
-        return step;
+        return [.. steps.Select(s => s with { Permissives = permissives, Interlocks = interlocks, Marks = marks, Written = key })];
     }
+
+    private static Step One(StepKind kind, Fields fields, double throttle) => kind switch
+    {
+        StepKind.Arm => new() { Kind = kind, Timeout = fields.OptionalTime("within", Within) ?? WithinDefault },
+        StepKind.SpinUp => SpinUp(fields),
+        StepKind.Hold => Wait(fields, kind) with { Throttle = throttle },
+        StepKind.CoastDown => CoastDown(fields),
+        StepKind.Ask => Question(fields, kind, QuestionReader.Ask(fields)),
+        StepKind.Trial => Question(fields, kind, QuestionReader.Trial(fields)),
+        _ => Wait(fields, kind),
+    };
+
+    private static Step Question(Fields fields, StepKind kind, Question? question) =>
+        new() { Kind = kind, Question = question, Timeout = fields.OptionalTime("within", Patience) ?? PatienceDefault };
 
     private static Step SpinUp(Fields fields)
     {

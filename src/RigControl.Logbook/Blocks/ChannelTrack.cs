@@ -23,15 +23,15 @@ internal struct ChannelTrack
     /// <summary>Latest value that was not, as bits.</summary>
     public ulong Bits;
 
-    /// <summary>The step, in the channel's unit; 0 where values are kept as they came.</summary>
-    public double Resolution;
+    /// <summary>What its values are whole numbers of.</summary>
+    public ReadingStep Step;
 
     /// <summary>At first the next channel is expected, at the same time: devices write their channels in order.</summary>
-    public ChannelTrack(int channel, double resolution)
+    public ChannelTrack(int channel, ReadingStep step)
     {
         Follower = channel + 1;
         Quality = Quality.Good;
-        Resolution = resolution > 0 && double.IsFinite(resolution) ? resolution : 0;
+        Step = step;
     }
 
     /// <summary>Notes what came after this channel.</summary>
@@ -44,12 +44,12 @@ internal struct ChannelTrack
     /// <summary>Time at which a sample of <paramref name="channel"/> is expected; an unexpected channel, at once.</summary>
     public readonly long ExpectedGap(int channel) => channel == Follower ? Gap : 0;
 
-    /// <summary>Fresh tracks for the channels below <paramref name="limit"/>; those without a known resolution have none.</summary>
-    public static void Reset(ref ChannelTrack[] tracks, int limit, double[] resolutions)
+    /// <summary>Fresh tracks for the channels below <paramref name="limit"/>; those without a known step have none.</summary>
+    public static void Reset(ref ChannelTrack[] tracks, int limit, ReadingStep[] steps)
     {
         if (tracks.Length < limit)
             tracks = new ChannelTrack[limit];
         for (int channel = 0; channel < limit; channel++)
-            tracks[channel] = new ChannelTrack(channel, channel < resolutions.Length ? resolutions[channel] : 0);
+            tracks[channel] = new ChannelTrack(channel, channel < steps.Length ? steps[channel] : default);
     }
 }

@@ -4,8 +4,8 @@ using RigControl.Model.Signals;
 namespace RigControl.Logbook.Blocks;
 
 /// <summary>Unpacks what <see cref="SampleEncoder"/> packed. A damaged block throws <see cref="InvalidDataException"/>.</summary>
-/// <param name="resolutions">The same as those given to the encoder.</param>
-internal sealed class SampleDecoder(double[] resolutions)
+/// <param name="steps">The same as those given to the encoder.</param>
+internal sealed class SampleDecoder(ReadingStep[] steps)
 {
     private const int MostChannels = ushort.MaxValue + 1;
 
@@ -19,8 +19,8 @@ internal sealed class SampleDecoder(double[] resolutions)
     {
         samples.Clear();
         int count = Open(block, out int limit);
-        ChannelTrack.Reset(ref _tracks, limit, resolutions);
-        ChannelTrack start = new(channel: -1, resolution: 0);
+        ChannelTrack.Reset(ref _tracks, limit, steps);
+        ChannelTrack start = new(channel: -1, step: default);
         ref ChannelTrack before = ref start;
         _time = 0;
         while (true)
@@ -93,7 +93,7 @@ internal sealed class SampleDecoder(double[] resolutions)
 
     private double ReadValue(ref ChannelTrack track)
     {
-        if (track.Resolution > 0)
+        if (track.Step.IsDefined)
         {
             ulong code = _values.Unsigned();
             if (code != 0)
@@ -106,6 +106,6 @@ internal sealed class SampleDecoder(double[] resolutions)
     private static double ReadSteps(ref ChannelTrack track, ulong rise)
     {
         track.Steps += (long)(rise >> 1) ^ -(long)(rise & 1);
-        return track.Steps * track.Resolution;
+        return track.Step.ValueOf(track.Steps);
     }
 }

@@ -13,10 +13,10 @@ namespace RigControl.Logbook.Blocks;
 /// </para>
 /// <para>Layout: version byte, count, number of channel places, length of the shape, shape, values, seal.</para>
 /// </summary>
-/// <param name="resolutions">Per channel of the rig, as declared; what is read back must be given the same.</param>
-internal sealed class SampleEncoder(double[] resolutions)
+/// <param name="steps">Per channel of the rig, as declared; what is read back must be given the same.</param>
+internal sealed class SampleEncoder(ReadingStep[] steps)
 {
-    public const byte Version = 1;
+    public const byte Version = 2;
 
     /// <summary>Most steps that a double counts one by one.</summary>
     private const double MostSteps = 1L << 53;
@@ -30,7 +30,7 @@ internal sealed class SampleEncoder(double[] resolutions)
     public ReadOnlySpan<byte> Encode(ReadOnlySpan<Sample> samples)
     {
         int limit = ChannelLimit(samples);
-        ChannelTrack.Reset(ref _tracks, limit, resolutions);
+        ChannelTrack.Reset(ref _tracks, limit, steps);
         _shape.Clear();
         _values.Clear();
         EncodeAll(samples);
@@ -47,7 +47,7 @@ internal sealed class SampleEncoder(double[] resolutions)
 
     private void EncodeAll(ReadOnlySpan<Sample> samples)
     {
-        ChannelTrack start = new(channel: -1, resolution: 0);
+        ChannelTrack start = new(channel: -1, step: default);
         ref ChannelTrack before = ref start;
         long time = 0;
         uint run = 0;
@@ -89,12 +89,12 @@ internal sealed class SampleEncoder(double[] resolutions)
     private void WriteValue(ref ChannelTrack track, double value)
     {
         ulong bits = BitConverter.DoubleToUInt64Bits(value);
-        if (track.Resolution > 0)
+        if (track.Step.IsDefined)
         {
-            double steps = Math.Round(value / track.Resolution);
-            if (Math.Abs(steps) <= MostSteps && BitConverter.DoubleToUInt64Bits((long)steps * track.Resolution) == bits)
+            double count = track.Step.CountOf(value);
+            if (Math.Abs(count) <= MostSteps && BitConverter.DoubleToUInt64Bits(track.Step.ValueOf((long)count)) == bits)
             {
-                WriteSteps(ref track, (long)steps);
+                WriteSteps(ref track, (long)count);
                 return;
             }
             _values.Byte(0);

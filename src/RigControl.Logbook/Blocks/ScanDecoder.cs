@@ -110,8 +110,8 @@ internal sealed class ScanDecoder
             throw new InvalidDataException($"a scan has {count} receipts where {Capacity.Commands} is the most");
         for (int i = 0; i < count; i++)
         {
-            scan.Receipts[i] = new Receipt(
-                _block.Signed(), (CommandKind)_block.Byte(), (CommandSource)_block.Byte(), (RefusalReason)_block.Byte());
+            Receipt receipt = new(_block.Signed(), (CommandKind)_block.Byte(), (CommandSource)_block.Byte(), (RefusalReason)_block.Byte());
+            scan.Receipts[i] = receipt.Kind == CommandKind.Answer ? receipt with { Value = BitConverter.UInt64BitsToDouble(_block.Bits()) } : receipt;
         }
         for (int i = count; i < scan.ReceiptCount; i++)
             scan.Receipts[i] = default;

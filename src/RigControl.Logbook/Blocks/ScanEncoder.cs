@@ -178,6 +178,7 @@ internal sealed class ScanEncoder
             _block.Byte((byte)receipt.Kind);
             _block.Byte((byte)receipt.Source);
             _block.Byte((byte)receipt.Refusal);
+            if (receipt.Kind == CommandKind.Answer) _block.Bits(BitConverter.DoubleToUInt64Bits(receipt.Value));
         }
     }
 

@@ -14,6 +14,9 @@ public sealed record Procedure
     /// <summary>1 to 64 steps.</summary>
     public required IReadOnlyList<Step> Steps { get; init; }
 
+    /// <summary>Whether anything is ever energised: without an arm step the rig cannot be armed.</summary>
+    public bool Energises => Steps.Any(s => s.Kind == StepKind.Arm);
+
     /// <summary>Names of the figures wanted at the end.</summary>
     public required IReadOnlyList<string> Figures { get; init; }
 }

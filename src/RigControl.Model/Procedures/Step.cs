@@ -25,4 +25,16 @@ public sealed record Step
 
     /// <summary>Interlocks of named steps that count during this one.</summary>
     public IReadOnlyList<string> Interlocks { get; init; } = [];
+
+    /// <summary>What a person is asked; null for the other kinds.</summary>
+    public Question? Question { get; init; }
+
+    /// <summary>Whether the marker light shows at the entry of the step.</summary>
+    public bool Marks { get; init; }
+
+    /// <summary>The item of the file's list that the step was written in, from 0: a sweep is one item and several steps.</summary>
+    public int Item { get; init; }
+
+    /// <summary>The kind as the file writes it.</summary>
+    public string Written { get; init; } = "";
 }

@@ -17,4 +17,13 @@ public enum StepKind : byte
 
     /// <summary>The output stops and the rotor runs down.</summary>
     CoastDown = 4,
+
+    /// <summary>Nothing energised by the rig, in Idle; what happens is recorded.</summary>
+    Observe = 5,
+
+    /// <summary>A person reads something and types it, in Idle.</summary>
+    Ask = 6,
+
+    /// <summary>A person tries something and says whether it passed, in Idle.</summary>
+    Trial = 7,
 }

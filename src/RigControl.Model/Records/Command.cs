@@ -4,7 +4,8 @@ namespace RigControl.Model.Records;
 /// <param name="Id">Rises by one with every command of the session.</param>
 /// <param name="Kind">What is asked.</param>
 /// <param name="Source">Who asked.</param>
-public readonly record struct Command(long Id, CommandKind Kind, CommandSource Source);
+/// <param name="Value">The answer; 0 with every other kind.</param>
+public readonly record struct Command(long Id, CommandKind Kind, CommandSource Source, double Value = 0);
 
 /// <summary>What may be asked of the rig. The zero value stops it.</summary>
 public enum CommandKind : byte
@@ -18,6 +19,9 @@ public enum CommandKind : byte
 
     /// <summary>Switches the marker light for the length of one scan record.</summary>
     Mark = 6,
+
+    /// <summary>Answers the question of the step.</summary>
+    Answer = 7,
 }
 
 /// <summary>Who asked. Everything but the bench may only lower energy.</summary>

@@ -5,7 +5,8 @@ namespace RigControl.Model.Records;
 /// <param name="Kind">What was asked.</param>
 /// <param name="Source">Who asked.</param>
 /// <param name="Refusal">None when accepted.</param>
-public readonly record struct Receipt(long Command, CommandKind Kind, CommandSource Source, RefusalReason Refusal);
+/// <param name="Value">The answer given; 0 with every other kind.</param>
+public readonly record struct Receipt(long Command, CommandKind Kind, CommandSource Source, RefusalReason Refusal, double Value = 0);
 
 /// <summary>Why a command was refused. The zero value is not an acceptance.</summary>
 public enum RefusalReason : byte
@@ -38,4 +39,7 @@ public enum RefusalReason : byte
 
     /// <summary>The operator stopped in the same scan.</summary>
     Stopped = 9,
+
+    /// <summary>The answer is not one that the question takes.</summary>
+    NoSuchAnswer = 10,
 }

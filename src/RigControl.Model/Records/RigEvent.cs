@@ -24,4 +24,7 @@ public static class EventNames
     public const string ScanLate = "scan-late";
     public const string RepeatsEnded = "repeats-ended";
     public const string Finished = "finished";
+
+    /// <summary>A person has answered the question of a step.</summary>
+    public const string Answer = "answer";
 }

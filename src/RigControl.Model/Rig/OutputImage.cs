@@ -19,4 +19,6 @@ public struct OutputImage
     public readonly bool Marker => (Switches & OutputSwitches.Marker) != 0;
 
     public readonly bool Warning => (Switches & OutputSwitches.Warning) != 0;
+
+    public readonly bool OperatorArms => (Switches & OutputSwitches.OperatorArms) != 0;
 }

@@ -17,4 +17,7 @@ public enum OutputSwitches : ulong
 
     /// <summary>The warning before the output rises.</summary>
     Warning = 8,
+
+    /// <summary>An operator's arm is under way, so that a device that latches by itself may be reset. A repeat's own arming never has it.</summary>
+    OperatorArms = 16,
 }

@@ -13,6 +13,7 @@ public static class ChannelNames
     public const string MotorTemperature = "motor.temperature";
     public const string ControllerTemperature = "controller.temperature";
     public const string AmbientTemperature = "ambient.temperature";
+    public const string Vibration = "vibration";
 
     /// <summary>1 when the lid is closed, from the contact that closes with the lid.</summary>
     public const string EnclosureLid = "enclosure.lid";
@@ -31,6 +32,9 @@ public static class ChannelNames
 
     /// <summary>1 once the failsafe has been confirmed for this session. Written by the host.</summary>
     public const string FailsafeConfirmed = "failsafe.confirmed";
+
+    /// <summary>1 while somebody can act at the bench. Written by the host.</summary>
+    public const string OperatorPresent = "operator.present";
 
     /// <summary>Share of the recorder's queue in use, in %. Written by the host.</summary>
     public const string RecorderBacklog = "recorder.backlog";

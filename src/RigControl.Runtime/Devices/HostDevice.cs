@@ -6,15 +6,16 @@ namespace RigControl.Runtime.Devices;
 
 /// <summary>
 /// What the host itself knows, as channels like any other, so that interlocks can look at it and a replay sees the same:
-/// failsafe confirmation, backlog of the recorder, lateness of the scan, health of the devices.
+/// failsafe confirmation, presence of an operator, backlog of the recorder, lateness of the scan, health of the devices.
 /// </summary>
 internal sealed class HostDevice : IDevice
 {
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
     private const int Confirmed = 0;
-    private const int Backlog = 1;
-    private const int Lateness = 2;
-    private const int FirstHealth = 3;
+    private const int Present = 1;
+    private const int Backlog = 2;
+    private const int Lateness = 3;
+    private const int FirstHealth = 4;
 
     private readonly IReadOnlyList<HostedDevice> _devices;
     private TimeSpan _next;
@@ -26,6 +27,7 @@ internal sealed class HostDevice : IDevice
         Channels =
         [
             Declare(ChannelNames.FailsafeConfirmed, "1", 1, 1),
+            Declare(ChannelNames.OperatorPresent, "1", 1, 1),
             Declare(ChannelNames.RecorderBacklog, "%", 100, 0.1),
             Declare(ChannelNames.ScanLateness, "ms", 1e6, 0.001),
             .. devices.Select(d => Declare(ChannelNames.DeviceHealth(d.Id), "1", 1, 1)),
@@ -45,6 +47,9 @@ internal sealed class HostDevice : IDevice
     /// <summary>Whether the failsafe has been confirmed for this session.</summary>
     public bool FailsafeConfirmed { get; set; }
 
+    /// <summary>Whether somebody can act at the bench.</summary>
+    public bool OperatorPresent { get; set; }
+
     /// <summary>Share of the recorder's queue in use, %.</summary>
     public double RecorderBacklog { get; set; }
 
@@ -56,6 +61,7 @@ internal sealed class HostDevice : IDevice
             return;
         _next = now + Period;
         writer.Write(Confirmed, now, FailsafeConfirmed ? 1 : 0);
+        writer.Write(Present, now, OperatorPresent ? 1 : 0);
         writer.Write(Backlog, now, RecorderBacklog);
         writer.Write(Lateness, now, _worstLateness);
         _worstLateness = 0;

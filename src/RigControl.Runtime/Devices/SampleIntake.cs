@@ -10,6 +10,7 @@ namespace RigControl.Runtime.Devices;
 /// </summary>
 internal sealed class SampleIntake(IReadOnlyList<Channel> channels) : ISampleWriter
 {
+    private readonly ReadingStep[] _steps = [.. channels.Select(c => new ReadingStep(c.Declaration.Resolution))];
     private int _thisRead;
 
     public SampleBuffer Samples { get; } = new();
@@ -23,8 +24,6 @@ internal sealed class SampleIntake(IReadOnlyList<Channel> channels) : ISampleWri
         if (++_thisRead > DeviceLimits.SamplesPerRead)
             throw new DeviceException($"it wrote more than {DeviceLimits.SamplesPerRead} samples in one read");
         Channel target = channels[channel];
-        double resolution = target.Declaration.Resolution;
-        double rounded = resolution > 0 ? Math.Round(value / resolution) * resolution : value;
-        Samples.Add(new Sample((ushort)target.Index, quality, at, rounded));
+        Samples.Add(new Sample((ushort)target.Index, quality, at, _steps[channel].Rounded(value)));
     }
 }

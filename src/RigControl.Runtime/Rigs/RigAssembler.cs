@@ -62,7 +62,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
             }
         }
 
-        reasons.AddRange(open.Where(d => HoldsOutput(d.Device)).Select(d =>
+        reasons.AddRange(open.Where(d => Ask(d, HoldsOutput)).Select(d =>
             $"device {d.Definition.Id} would hold its last output if this program died; it may not drive an output"));
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: !misfit);
@@ -74,7 +74,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         List<Channel> channels = [];
         List<HostedDevice> devices = [];
         foreach (OpenDevice device in open)
-            devices.Add(new HostedDevice(device.Definition.Id, device.Device, Place(device, devices.Count, channels, reasons), time));
+            devices.Add(Ask(device, d => new HostedDevice(device.Definition.Id, d, Place(device, devices.Count, channels, reasons), time)));
         HostDevice host = new([.. devices]);
         OpenDevice hostAsDevice = new(new DeviceDefinition(HostDevice.Id, HostDevice.Id, Nothing<object>(), Nothing<string>()), host);
         devices.Add(new HostedDevice(HostDevice.Id, host, Place(hostAsDevice, devices.Count, channels, reasons), time));
@@ -87,8 +87,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
         Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks);
-        List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(d => new DeviceIdentity(
-            d.Definition.Id, d.Definition.Plugin, d.Device.Traits.HasFlag(DeviceTraits.Simulated), d.Device.Identity))];
+        List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(o => Ask(o, d => new DeviceIdentity(
+            o.Definition.Id, o.Definition.Plugin, d.Traits.HasFlag(DeviceTraits.Simulated), d.Identity)))];
         return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock);
     }
 
@@ -113,6 +113,21 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
 
     private List<PluginIdentity> PluginsOf(RigDefinition rig) => [.. rig.Devices.Select(d => d.Plugin).Concat(rig.Interlocks.Select(i => i.Plugin))
         .Select(kind => catalog.MakerOf(kind)!.Identity).Distinct().OrderBy(p => p.Assembly, StringComparer.Ordinal)];
+
+    // What a plugin says of itself may fail as well as what it does, and is then reported under its name.
+    private static T Ask<T>(OpenDevice open, Func<IDevice, T> question)
+    {
+        try
+        {
+            return question(open.Device);
+        }
+#pragma warning disable CA1031 // As where devices are opened.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            throw new AssemblyException([$"device {open.Definition.Id} cannot say what it is: {e.Message}"], isDevice: true);
+        }
+    }
 
     private static bool HoldsOutput(IDevice device) =>
         device.Traits.HasFlag(DeviceTraits.DrivesOutput) && device.Traits.HasFlag(DeviceTraits.HoldsLastOutput);

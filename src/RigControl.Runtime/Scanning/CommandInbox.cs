@@ -21,7 +21,10 @@ public sealed class CommandInbox
     /// Puts a command in. Returns its id; the id of the stop that already waits; or 0 when the inbox is full and the
     /// command is not a stop.
     /// </summary>
-    public long Post(CommandKind kind, CommandSource source)
+    /// <param name="kind">What is asked.</param>
+    /// <param name="source">Who asks.</param>
+    /// <param name="value">The answer; 0 with every other kind.</param>
+    public long Post(CommandKind kind, CommandSource source, double value = 0)
     {
         lock (_lock)
         {
@@ -34,7 +37,7 @@ public sealed class CommandInbox
 
             if (_others.Count == Limit)
                 return 0;
-            _others.Enqueue(new Command(++_lastId, kind, source));
+            _others.Enqueue(new Command(++_lastId, kind, source, value));
             _any = true;
             return _lastId;
         }

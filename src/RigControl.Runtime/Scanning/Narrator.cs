@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using RigControl.Kernel;
 using RigControl.Model.Procedures;
@@ -18,6 +19,7 @@ public sealed class Narrator(AssembledRig rig)
     private RigState _state;
     private int _step = -1;
     private int _repeat = -1;
+    private TimeSpan _stepAt;
     private bool _begun;
     private bool _finished;
 
@@ -76,14 +78,36 @@ public sealed class Narrator(AssembledRig rig)
         {
             Receipt receipt = record.Receipts[i];
             string act = Words.Of(receipt.Kind);
-            if (receipt.Refusal == RefusalReason.None)
+            if (receipt is { Refusal: RefusalReason.None, Kind: CommandKind.Answer })
+                events.Add(Answer(record, receipt.Value));
+            else if (receipt.Refusal == RefusalReason.None)
                 events.Add(Act(record, receipt, EventNames.OperatorAct, act, $"{act} by {Words.Of(receipt.Source)}"));
             else if (receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands)
                 events.AddRange(Refusals(record, receipt, act));
+            else if (receipt.Refusal == RefusalReason.NoSuchAnswer)
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"answer refused: {Due(_configuration.StepAt(_step).Question!)}"));
             else
                 events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
         }
     }
+
+    // The step that asked is the one told last: the record already stands in the next.
+    private RigEvent Answer(in ScanRecord record, double value)
+    {
+        Question question = _configuration.StepAt(_step).Question!;
+        double seconds = (record.Now - _stepAt).TotalSeconds;
+        string said = question.IsChoice ? question.Choices[(int)value] : $"{value.ToString("R", CultureInfo.InvariantCulture)} {question.Unit}";
+        Dictionary<string, object> data = new()
+        {
+            ["step"] = _step + 1, ["repeat"] = _repeat, ["value"] = value, ["unit"] = question.Unit, ["resolution"] = question.Resolution,
+            ["after"] = seconds, ["said"] = said,
+        };
+        return new RigEvent(record.Now, record.Scan, EventNames.Answer, question.Name, string.Create(CultureInfo.InvariantCulture, $"{question.Name}: {said}, after {seconds:0.0} s"), data);
+    }
+
+    private static string Due(Question question) => question.IsChoice
+        ? $"choose one of {string.Join(", ", question.Choices)}"
+        : string.Create(CultureInfo.InvariantCulture, $"it must be a number from {question.Lowest:R} to {question.Highest:R} {question.Unit}");
 
     // One event for each interlock that objects, so that every reason shows.
     private List<RigEvent> Refusals(ScanRecord record, Receipt receipt, string act)
@@ -145,10 +169,12 @@ public sealed class Narrator(AssembledRig rig)
 
     private void TellStep(in ScanRecord record, List<RigEvent> events)
     {
-        (_step, _repeat) = (record.Step, record.Repeat);
-        string kind = Words.Of(_configuration.StepAt(record.Step).Kind);
+        (_step, _repeat, _stepAt) = (record.Step, record.Repeat, record.Now);
+        CompiledStep step = _configuration.StepAt(record.Step);
+        string kind = Words.Of(step.Kind);
+        string asked = step.Question is { } question ? $": {question.Text}" : "";
         Dictionary<string, object> data = new() { ["step"] = record.Step + 1, ["repeat"] = record.Repeat, ["kind"] = kind };
-        string text = $"step {record.Step + 1} of {_configuration.StepCount}, {kind}, repeat {record.Repeat} of {_configuration.Repeats}";
+        string text = $"step {record.Step + 1} of {_configuration.StepCount}, {kind}, repeat {record.Repeat} of {_configuration.Repeats}{asked}";
         events.Add(new RigEvent(record.Now, record.Scan, EventNames.StepEntered, kind, text, data));
     }
 

@@ -10,7 +10,7 @@ namespace RigControl.Runtime.Scanning;
 /// </summary>
 public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 {
-    /// <summary>How long a safe-stop is watched for standstill before the run ends without it.</summary>
+    /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
     private const int RecentEvents = 6;
@@ -23,12 +23,13 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     private volatile bool _wanted = true;
     private bool _wasArmed;
 
-    /// <summary>Whether the procedure is done or the run has come to rest in safe-stop.</summary>
+    /// <summary>Whether the procedure is done or the rig stopped, and the rotor has come to rest.</summary>
     public bool IsOver { get; private set; }
 
     /// <summary>Whether the rig was ever armed.</summary>
     public bool WasArmed => _wasArmed;
 
+    /// <summary>Whether the procedure is done and nothing has stopped the rig since.</summary>
     public bool Completed { get; private set; }
 
     /// <summary>Why the repeats ended before their number was done, or null.</summary>
@@ -82,17 +83,16 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
         if (record.State != record.Before)
             FollowState(record);
-        if (_wasArmed && record.State == RigState.SafeStop)
-            IsOver |= record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
-        if (record.Finished)
-            (IsOver, Completed) = (true, true);
+        Completed = record.Finished && record.State != RigState.SafeStop;
+        if (record.Finished || (_wasArmed && record.State == RigState.SafeStop))
+            IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
         everyScan?.Invoke(record);
     }
 
     private void FollowState(in ScanRecord record)
     {
         _wasArmed |= record.State == RigState.Arming;
-        if (record.State == RigState.SafeStop)
+        if (record.State is RigState.SafeStop or RigState.Idle)
             _stoppedAt = record.Now;
     }
 }

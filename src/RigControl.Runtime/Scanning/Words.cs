@@ -40,6 +40,7 @@ public static class Words
         RefusalReason.NotFromHere => "only the bench may raise energy",
         RefusalReason.NotInProcedure => "the procedure has no such step now",
         RefusalReason.NeedsRestart => "this cause is let go only by a restart, after somebody has looked",
+        RefusalReason.NoSuchAnswer => "the question does not take this answer",
         RefusalReason.Stopped => "stop was given at the same moment",
         RefusalReason.None => "accepted",
         _ => "it was not considered",

@@ -12,6 +12,9 @@ public interface IOperator
     /// <summary>Whether the operator has left without starting.</summary>
     bool HasGivenUp { get; }
 
+    /// <summary>Whether somebody can act at the bench now; asked before every scan, so that it must answer at once.</summary>
+    bool IsPresent => !HasGivenUp;
+
     /// <summary>Called by the scan after every scan; must return at once.</summary>
     void See(in ScanRecord record, CommandInbox inbox);
 }

@@ -45,7 +45,7 @@ public sealed class Replay
     {
         Fold.Close(_configuration.ChannelList, ref _fold, recorded.Now, ref _image);
         for (int i = 0; i < recorded.ReceiptCount; i++)
-            _commands[i] = new Command(recorded.Receipts[i].Command, recorded.Receipts[i].Kind, recorded.Receipts[i].Source);
+            _commands[i] = new Command(recorded.Receipts[i].Command, recorded.Receipts[i].Kind, recorded.Receipts[i].Source, recorded.Receipts[i].Value);
         ScanInput input = new(recorded.Now, _image, _commands.AsSpan(0, recorded.ReceiptCount));
         ScanKernel.Scan(_configuration, ref _state, input, ref _again);
         string? difference = Difference(recorded, _again);

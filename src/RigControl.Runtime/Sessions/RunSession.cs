@@ -10,9 +10,6 @@ namespace RigControl.Runtime.Sessions;
 /// <summary>One run of a procedure on an assembled rig, from start-up in safe-stop to its end.</summary>
 public sealed class RunSession : IDisposable
 {
-    /// <summary>Share of the recorder's queue in use at which the rig is stopped.</summary>
-    public const double BacklogThatStops = 0.5;
-
     private readonly AssembledRig _rig;
     private readonly IOperator _operator;
     private readonly RecorderPump _pump;
@@ -22,6 +19,7 @@ public sealed class RunSession : IDisposable
     private readonly IReadOnlyList<RigEvent> _opening;
     private IReadOnlyList<Objection> _objections = [];
     private LostDevices? _lost;
+    private RecordWatch? _record;
     private ScanCycle? _cycle;
     private volatile bool _stopAsked;
 
@@ -92,21 +90,15 @@ public sealed class RunSession : IDisposable
     private void Begin(ScanCycle cycle)
     {
         _lost = new LostDevices(_rig.Devices, cycle);
+        _record = new RecordWatch(cycle, _pump.Queue, _rig.Host) { MindsBacklog = _pace.Kind == PaceKind.Real };
         foreach (RigEvent happened in _opening)
             cycle.Note(happened);
     }
 
     private bool IsOver()
     {
-        bool unrecorded = _pump.Failure is not null || _cycle!.RecordLost;
-        if (_pace.Kind == PaceKind.Real)
-        {
-            _rig.Host.RecorderBacklog = _pump.Queue.Backlog * 100;
-            unrecorded |= _pump.Queue.Backlog > BacklogThatStops;
-        }
-
-        if (unrecorded && _cycle!.State != RigState.SafeStop)
-            Inbox.Post(CommandKind.Stop, CommandSource.Host);
+        _rig.Host.OperatorPresent = _operator.IsPresent;
+        bool unrecorded = _record!.Follow(_pump.Failure is not null);
         bool unfit = unrecorded || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
         return Watch.IsOver || (unfit && !Watch.WasArmed);
     }

@@ -8,7 +8,8 @@ namespace RigControl.Devices.RigBoard.Tests.Double;
 internal sealed class Session : IDisposable
 {
     public static readonly OutputImage Stop = new() { Pulse = 1000 };
-    public static readonly OutputImage Armed = new() { Pulse = 1000, Switches = OutputSwitches.Power };
+    public static readonly OutputImage Armed = new() { Pulse = 1000, Switches = OutputSwitches.Power | OutputSwitches.OperatorArms };
+    public static readonly OutputImage Powered = new() { Pulse = 1000, Switches = OutputSwitches.Power };
     public static readonly OutputImage Warning = new() { Pulse = 1000, Switches = OutputSwitches.Power | OutputSwitches.Warning };
     public static readonly OutputImage Driven = new() { Throttle = 0.5, Pulse = 1500, Switches = OutputSwitches.Power };
     public static readonly OutputImage Unlocked = new() { Pulse = 1000, Switches = OutputSwitches.Unlocked };
@@ -60,7 +61,7 @@ internal sealed class Session : IDisposable
     /// <summary>Output at stop, then power off, as after a hold.</summary>
     public void CoastDown()
     {
-        Run(Armed);
+        Run(Powered);
         Run(Stop);
     }
 

@@ -90,6 +90,7 @@ public class DriverTests
         Assert.Equal(1, session.Board.Resets);
     }
 
+    [Trait("Requirement", "SAF-035")]
     [Fact]
     public void A_board_that_stopped_in_the_pause_is_not_reset_by_a_repeat()
     {
@@ -98,18 +99,17 @@ public class DriverTests
         session.CoastDown();
         session.Board.Latch(BoardCauses.Silent);
         session.Run(Session.Stop);
-        string failure = session.RunToFailure(Session.Armed);
+        string failure = session.RunToFailure(Session.Powered);
         Assert.Contains("stopped by itself since power was last off (the host fell silent)", failure, StringComparison.Ordinal);
         Assert.Equal((1, false), (session.Board.Resets, session.Board.Power));
     }
 
     [Fact]
-    public void A_lid_opened_in_the_pause_by_its_release_lets_the_next_arming_reset_the_board()
+    public void A_board_that_stopped_during_the_coast_down_is_reset_when_an_operator_arms_again()
     {
         using Session session = new();
         session.SpinUp();
-        session.CoastDown();
-        session.Run(Session.Unlocked);
+        session.Run(Session.Powered);
         session.Board.Latch(BoardCauses.Lid);
         session.Run(Session.Stop);
         session.Run(Session.Armed);

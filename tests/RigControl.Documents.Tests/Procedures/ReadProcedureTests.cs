@@ -109,6 +109,50 @@ public class ReadProcedureTests
     }
 
     [Fact]
+    public void A_reading_is_asked_for_in_the_unit_of_its_resolution()
+    {
+        Step step = Read("procedure: p\nrequires: []\nsteps: [{ ask: { name: mass, question: mass on the scale, resolution: 1 g, lowest: 0 g, highest: 5 kg } }]").Steps[0];
+        Assert.Equal((StepKind.Ask, TimeSpan.FromHours(1)), (step.Kind, step.Timeout));
+        Question question = step.Question!;
+        Assert.Equal(("mass", "mass on the scale", "g", 0, 5000, 1), (question.Name, question.Text, question.Unit, question.Lowest, question.Highest, question.Resolution));
+        Assert.False(question.IsChoice);
+    }
+
+    [Fact]
+    public void A_trial_is_a_choice_between_passed_and_failed()
+    {
+        Step step = Read("procedure: p\nrequires: []\nsteps: [{ trial: { name: rights-itself, question: rights itself within 10 s, within: 60 s } }]").Steps[0];
+        Assert.Equal((StepKind.Trial, TimeSpan.FromSeconds(60)), (step.Kind, step.Timeout));
+        Assert.Equal(["passed", "failed"], step.Question!.Choices);
+    }
+
+    [Fact]
+    public void A_sweep_is_a_spin_up_and_a_hold_at_each_level_and_keeps_its_place_in_the_file()
+    {
+        IReadOnlyList<Step> steps = Read("""
+            procedure: p
+            requires: []
+            steps:
+              - arm:
+              - sweep: { throttle: [20 %, 40 %, 30 %], ramp: 1 s, hold: 2 s, timeout: 5 s, interlocks: [belt], mark: yes }
+              - coast-down: { timeout: 60 s }
+            """).Steps;
+        Assert.Equal([StepKind.Arm, .. Enumerable.Repeat(new[] { StepKind.SpinUp, StepKind.Hold }, 3).SelectMany(k => k), StepKind.CoastDown], steps.Select(s => s.Kind));
+        Assert.Equal([0.2, 0.2, 0.4, 0.4, 0.3, 0.3], steps.Skip(1).Take(6).Select(s => s.Throttle));
+        Assert.Equal([0, 1, 1, 1, 1, 1, 1, 2], steps.Select(s => s.Item));
+        Assert.All(steps.Skip(1).Take(6), s => Assert.True(s is { Marks: true, Written: "sweep", Interlocks: ["belt"] }));
+    }
+
+    [Fact]
+    public void A_sweep_counts_as_two_steps_a_level()
+    {
+        string sweep = $"sweep: {{ throttle: [{string.Join(", ", Enumerable.Repeat("20 %", 30))}], ramp: 1 s, hold: 2 s, timeout: 5 s }}";
+        string text = $"procedure: p\nrequires: []\nsteps: [{{ arm: }}, {{ {sweep} }}, {{ {sweep} }}, {{ coast-down: {{ timeout: 9 s }} }}]";
+        Assert.Equal("f:3:8: with two steps for each level of a sweep, the procedure has 122 steps; keep at most 64",
+            Assert.Single(DocumentReader.ReadProcedure(text, "f").Problems).ToString());
+    }
+
+    [Fact]
     public void Any_of_several_conditions_may_end_a_step() =>
         Assert.Equal(2, Read("procedure: p\nrequires: []\nsteps: [{ rest: { until: [{ channel: a, above: 1 V }, { channel: b, below: 2 A }], timeout: 1 s } }]").Steps[0].Until.Count);
 

@@ -66,7 +66,7 @@ internal sealed class RandomRig
 
     private Step[] Procedure(Random random)
     {
-        List<Step> steps = random.Next(3) == 0 ? [Steps.Rest(0.3)] : [];
+        List<Step> steps = random.Next(3) == 0 ? [Steps.Rest(0.3) with { Kind = random.Next(2) == 0 ? StepKind.Rest : StepKind.Observe }] : [];
         for (int block = random.Next(4) == 0 ? 2 : 1; block > 0; block--)
         {
             steps.Add(Steps.Arm(5));

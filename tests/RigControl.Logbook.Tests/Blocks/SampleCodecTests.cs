@@ -8,8 +8,8 @@ namespace RigControl.Logbook.Tests.Blocks;
 /// <summary>Samples must come back as they were, whatever they are.</summary>
 public class SampleCodecTests
 {
-    private readonly SampleEncoder _encoder = new(SampleMaker.Resolutions);
-    private readonly SampleDecoder _decoder = new(SampleMaker.Resolutions);
+    private readonly SampleEncoder _encoder = new(SampleMaker.Steps);
+    private readonly SampleDecoder _decoder = new(SampleMaker.Steps);
     private readonly SampleBuffer _back = new();
 
     [Fact]
@@ -51,7 +51,7 @@ public class SampleCodecTests
         Sample[] first = SampleMaker.Any(new Random(1), 300), second = SampleMaker.Any(new Random(2), 300);
         _encoder.Encode(first);
         byte[] after = _encoder.Encode(second).ToArray();
-        byte[] alone = new SampleEncoder(SampleMaker.Resolutions).Encode(second).ToArray();
+        byte[] alone = new SampleEncoder(SampleMaker.Steps).Encode(second).ToArray();
         Assert.Equal(alone, after);
     }
 
@@ -62,8 +62,8 @@ public class SampleCodecTests
     public void A_noisy_twelve_bit_sensor_takes_at_most_two_bytes_a_sample(int channels, int frames, double noise)
     {
         Sample[] samples = SampleMaker.TwelveBit(new Random(3), channels, frames, noise);
-        double[] resolutions = [.. Enumerable.Repeat(SampleMaker.TwelveBitResolution, channels)];
-        Assert.InRange((double)new SampleEncoder(resolutions).Encode(samples).Length / samples.Length, 1.0, 2.0);
+        ReadingStep[] steps = [.. Enumerable.Repeat(new ReadingStep(SampleMaker.TwelveBitResolution), channels)];
+        Assert.InRange((double)new SampleEncoder(steps).Encode(samples).Length / samples.Length, 1.0, 2.0);
     }
 
     [Fact]
@@ -120,7 +120,7 @@ public class SampleCodecTests
         block[0] = SampleEncoder.Version + 1;
         Damage.Reseal(block.AsSpan(0, block.Length - BlockSeal.Length), out block);
         InvalidDataException fault = Assert.Throws<InvalidDataException>(() => _decoder.Decode(block, _back));
-        Assert.Contains("version 2", fault.Message, StringComparison.Ordinal);
+        Assert.Contains($"version {SampleEncoder.Version + 1}", fault.Message, StringComparison.Ordinal);
     }
 
     private static Sample Of(ushort channel, double value, Quality quality = Quality.Good) => new(channel, quality, TimeSpan.FromSeconds(1), value);

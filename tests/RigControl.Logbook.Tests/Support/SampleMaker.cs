@@ -8,6 +8,8 @@ internal static class SampleMaker
     /// <summary>Resolutions of the first channels; channels beyond have none.</summary>
     public static readonly double[] Resolutions = [1, 0.1, 0.01, 0, 1.0 / 3, 1e-9, 1e9, double.NaN, double.PositiveInfinity, -1, 60.0 / 4096];
 
+    public static readonly ReadingStep[] Steps = [.. Resolutions.Select(r => new ReadingStep(r))];
+
     /// <summary>Stretches in a steady order, with jitter, gaps and steps back, and stretches of anything at all.</summary>
     public static Sample[] Any(Random random, int count)
     {

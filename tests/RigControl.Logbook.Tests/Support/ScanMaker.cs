@@ -86,9 +86,12 @@ internal static class ScanMaker
 
     private static void AddReceipt(Random random, ref ScanRecord scan)
     {
-        if (scan.ReceiptCount < Capacity.Commands)
-            scan.Receipts[scan.ReceiptCount++] = new Receipt(
-                random.NextInt64(long.MinValue, long.MaxValue), (CommandKind)random.Next(256), (CommandSource)random.Next(256), (RefusalReason)random.Next(256));
+        if (scan.ReceiptCount == Capacity.Commands)
+            return;
+        CommandKind kind = random.Next(2) == 0 ? CommandKind.Answer : (CommandKind)random.Next(256);
+        scan.Receipts[scan.ReceiptCount++] = new Receipt(
+            random.NextInt64(long.MinValue, long.MaxValue), kind, (CommandSource)random.Next(256), (RefusalReason)random.Next(256),
+            kind == CommandKind.Answer ? Doubles.Any(random, 0.1) : 0);
     }
 
     private static void SetInterlocks(Random random, ref ScanRecord scan)

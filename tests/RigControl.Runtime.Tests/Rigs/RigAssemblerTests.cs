@@ -36,6 +36,30 @@ public class RigAssemblerTests
         Assert.True(other.Disposed);
     }
 
+    [Theory]
+    [InlineData("channels")]
+    [InlineData("traits")]
+    [InlineData("period")]
+    [InlineData("identity")]
+    public void A_device_that_fails_when_it_is_asked_what_it_is_is_named_and_all_are_closed_again(string asked)
+    {
+        ToyDevice other = new("y");
+        AssemblyException refused = Refused(new TestRig
+        {
+            Devices = { ["a"] = _ => other, ["b"] = _ => new ToyDevice("x") { OnAsked = FailsAt } },
+        });
+
+        Assert.True(refused.IsDevice);
+        Assert.Equal(["device b cannot say what it is: oops"], refused.Reasons);
+        Assert.True(other.Disposed);
+
+        void FailsAt(string what)
+        {
+            if (what == asked)
+                throw new InvalidOperationException("oops");
+        }
+    }
+
     [Fact]
     public void A_kind_of_device_that_is_not_installed_is_named()
     {
@@ -116,7 +140,7 @@ public class RigAssemblerTests
         using AssembledRig rig = new TestRig { Devices = { ["a"] = _ => new ToyDevice("x") } }.Assemble();
 
         Assert.Equal(
-            [ChannelNames.FailsafeConfirmed, ChannelNames.RecorderBacklog, ChannelNames.ScanLateness, "device.a.health", "device.bench.health"],
+            [ChannelNames.FailsafeConfirmed, ChannelNames.OperatorPresent, ChannelNames.RecorderBacklog, ChannelNames.ScanLateness, "device.a.health", "device.bench.health"],
             rig.Channels.Where(c => c.Device == 2).Select(c => c.Name));
     }
 

@@ -103,6 +103,6 @@ public class LockStepTests
         using AssembledRig rig = new TestRig { Devices = { ["slow"] = _ => new ToyDevice("x") { Traits = DeviceTraits.Simulated } } }.Assemble();
 
         Assert.False(rig.CanRunInLockStep);
-        Assert.Throws<ArgumentException>(() => new RunSession(rig, new MemoryRecorder(), new ScriptedOperator(), Pace.Max, [], null));
+        Assert.Throws<ArgumentException>(() => new RunSession(rig, new MemoryRecorder(), new ScriptedOperator(rig.Documents.Procedure), Pace.Max, [], null));
     }
 }

@@ -95,22 +95,6 @@ public class ReplayTests
         return rig.Channels;
     }
 
-    private static (string? Difference, long Equal) Again(IReadOnlyList<ScanRecord> scans, IReadOnlyList<List<Sample>> samples)
-    {
-        Replay replay = Replay.Of(Rig.Documents, Channels, Rig.Catalog);
-        long[] fed = new long[samples.Count];
-        foreach (ScanRecord scan in scans)
-        {
-            for (int device = 0; device < samples.Count; device++)
-            {
-                for (; fed[device] < scan.Watermarks[device]; fed[device]++)
-                    replay.Take(samples[device][(int)fed[device]]);
-            }
-
-            if (replay.Next(scan) is { } difference)
-                return (difference, replay.ScansEqual);
-        }
-
-        return (null, replay.ScansEqual);
-    }
+    private static (string? Difference, long Equal) Again(IReadOnlyList<ScanRecord> scans, IReadOnlyList<List<Sample>> samples) =>
+        Run.Again(Rig, Channels, scans, samples);
 }

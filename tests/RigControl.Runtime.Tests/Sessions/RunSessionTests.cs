@@ -14,7 +14,7 @@ public class RunSessionTests
         Assert.Null(result.Note);
         Assert.Null(result.Storage);
         Assert.Equal(2, record.Scans.Max(s => s.Repeat));
-        Assert.True(record.Scans[^1].Finished);
+        Assert.True(record.Scans[^1] is { Finished: true, AtStandstill: true });
         Assert.Equal("the procedure is done", record.The(EventNames.Finished).Text);
         Assert.Equal((record.Scans.Count, record.Events.Count), record.Safe);
     }
@@ -50,6 +50,46 @@ public class RunSessionTests
         Assert.True(record.Scans[^1].AtStandstill);
         Assert.Equal("stopped by the operator", record.The(EventNames.Trip).Text);
         Assert.Single(record.Events, e => e is { Name: EventNames.OperatorAct, Subject: "stop" });
+    }
+
+    [Fact]
+    public void A_stop_between_the_last_step_and_standstill_ends_the_run_in_safe_stop()
+    {
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig(), new MeddlingOperator((in ScanRecord r, CommandInbox inbox) =>
+        {
+            if (r.Finished && r.State == RigState.Idle)
+                inbox.Post(CommandKind.Stop, CommandSource.Bench);
+        }));
+
+        Assert.Equal(RunOutcome.SafeStop, result.Outcome);
+        Assert.True(record.Scans[^1] is { State: RigState.SafeStop, AtStandstill: true });
+    }
+
+    [Fact]
+    public void Questions_are_answered_recorded_with_their_resolution_and_come_out_the_same_again()
+    {
+        Question mass = new("mass", "mass on the scale", "g", 0, 500, 0.5, []);
+        Question trial = new("rights-itself", "rights itself", "", 0, 1, 1, Question.Trial);
+        TestRig rig = new()
+        {
+            Repeat = 2,
+            Steps =
+            [
+                new Step { Kind = StepKind.Ask, Question = mass, Timeout = TimeSpan.FromMinutes(1) },
+                new Step { Kind = StepKind.Trial, Question = trial, Timeout = TimeSpan.FromMinutes(1) },
+            ],
+        };
+        (RunResult result, MemoryRecorder record) = Run.Of(rig);
+
+        Assert.Equal(RunOutcome.Completed, result.Outcome);
+        RigEvent[] answers = [.. record.Events.Where(e => e.Name == EventNames.Answer)];
+        Assert.Equal(["mass: 250 g, after 0.0 s", "rights-itself: passed, after 0.0 s"], answers.Take(2).Select(a => a.Text));
+        Assert.Equal(4, answers.Length);
+        Assert.Equal((1, 250.0, "g", 0.5), (answers[0].Data["repeat"], answers[0].Data["value"], answers[0].Data["unit"], answers[0].Data["resolution"]));
+        Assert.Contains(record.Events, e => e.Name == EventNames.StepEntered && e.Text == "step 1 of 2, ask, repeat 1 of 2: mass on the scale");
+        Assert.DoesNotContain(record.Scans, s => s.Outputs.Power);
+        using AssembledRig again = rig.Assemble();
+        Assert.Equal((null, (long)record.Scans.Count), Run.Again(rig, again.Channels, record.Scans, record.Samples));
     }
 
     [Fact]

@@ -46,7 +46,7 @@ public class StorageFailureTests
         using SemaphoreSlim permits = new(0);
         // Every append waits for a permit, and permits come only once the scan has gone as far as the queue lets it.
         MemoryRecorder record = new() { OnAppend = _ => permits.Wait() };
-        using RunSession session = new(rig, record, new ScriptedOperator(), Pace.Times(1000), [], null);
+        using RunSession session = new(rig, record, new ScriptedOperator(rig.Documents.Procedure), Pace.Times(1000), [], null);
         RunResult? result = null;
         Thread run = new(() => result = session.Run());
         run.Start();

@@ -6,7 +6,7 @@ internal static class Run
     /// <summary>In lock-step unless told otherwise, by the scripted operator unless somebody else acts.</summary>
     public static RunResult Of(AssembledRig rig, IRunRecorder recorder, IOperator? bench = null, Pace? pace = null, Action<RunSession>? before = null)
     {
-        using RunSession session = new(rig, recorder, bench ?? new ScriptedOperator(), pace ?? Pace.Max, [], null);
+        using RunSession session = new(rig, recorder, bench ?? new ScriptedOperator(rig.Documents.Procedure), pace ?? Pace.Max, [], null);
         before?.Invoke(session);
         return session.Run();
     }
@@ -16,6 +16,26 @@ internal static class Run
         using AssembledRig assembled = rig.Assemble(seed);
         MemoryRecorder record = new();
         return (Of(assembled, record, bench, pace), record);
+    }
+
+    /// <summary>Replays a record: what differs first, if anything does, and how many scans were equal.</summary>
+    public static (string? Difference, long Equal) Again(TestRig rig, IReadOnlyList<Channel> channels, IReadOnlyList<ScanRecord> scans, IReadOnlyList<List<Sample>> samples)
+    {
+        Replay replay = Replay.Of(rig.Documents, channels, rig.Catalog);
+        long[] fed = new long[samples.Count];
+        foreach (ScanRecord scan in scans)
+        {
+            for (int device = 0; device < samples.Count; device++)
+            {
+                for (; fed[device] < scan.Watermarks[device]; fed[device]++)
+                    replay.Take(samples[device][(int)fed[device]]);
+            }
+
+            if (replay.Next(scan) is { } difference)
+                return (difference, replay.ScansEqual);
+        }
+
+        return (null, replay.ScansEqual);
     }
 }
 
@@ -34,7 +54,7 @@ internal sealed class LeavingOperator(int after) : IOperator
 /// <summary>Acts as the script does, and does one thing more when a scan asks for it.</summary>
 internal sealed class MeddlingOperator(Meddling meddle) : IOperator
 {
-    private readonly ScriptedOperator _script = new();
+    private readonly ScriptedOperator _script = new(new TestRig().Documents.Procedure);
 
     public string Name => "meddling";
 

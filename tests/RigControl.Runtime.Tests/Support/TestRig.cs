@@ -13,6 +13,9 @@ internal sealed class TestRig
 
     public int Repeat { get; init; } = 1;
 
+    /// <summary>Steps instead of the usual ones.</summary>
+    public Step[]? Steps { get; init; }
+
     public TimeProvider Time { get; init; } = TimeProvider.System;
 
     /// <summary>Further devices by id.</summary>
@@ -80,7 +83,7 @@ internal sealed class TestRig
     private Procedure Procedure() => new()
     {
         Name = "test", Repeat = Repeat, Requires = [], Figures = [],
-        Steps =
+        Steps = Steps ??
         [
             new Step { Kind = StepKind.Arm, Timeout = TimeSpan.FromSeconds(3) },
             new Step

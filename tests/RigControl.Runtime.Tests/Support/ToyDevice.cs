@@ -12,15 +12,26 @@ internal sealed class ToyDevice(params string[] channels) : IDevice
 
     public Action? OnDispose { get; init; }
 
+    /// <summary>Called before the device says anything of itself.</summary>
+    public Action<string>? OnAsked { get; init; }
+
     public double Resolution { get; init; } = 0.1;
 
-    public IReadOnlyList<ChannelDeclaration> Channels => [.. channels.Select(Declare)];
+    public IReadOnlyList<ChannelDeclaration> Channels => Asked<IReadOnlyList<ChannelDeclaration>>("channels", [.. channels.Select(Declare)]);
 
-    public DeviceTraits Traits { get; init; } = DeviceTraits.NeverBlocks | DeviceTraits.Simulated;
+    public DeviceTraits Traits
+    {
+        get => Asked("traits", field);
+        init;
+    } = DeviceTraits.NeverBlocks | DeviceTraits.Simulated;
 
-    public TimeSpan ReadPeriod { get; init; } = TimeSpan.FromMilliseconds(1);
+    public TimeSpan ReadPeriod
+    {
+        get => Asked("period", field);
+        init;
+    } = TimeSpan.FromMilliseconds(1);
 
-    public IReadOnlyDictionary<string, string> Identity { get; } = new Dictionary<string, string>();
+    public IReadOnlyDictionary<string, string> Identity => Asked("identity", new Dictionary<string, string>());
 
     public int Reads => Volatile.Read(ref _reads);
 
@@ -51,6 +62,12 @@ internal sealed class ToyDevice(params string[] channels) : IDevice
     {
         Disposed = true;
         OnDispose?.Invoke();
+    }
+
+    private T Asked<T>(string what, T answer)
+    {
+        OnAsked?.Invoke(what);
+        return answer;
     }
 
     private ChannelDeclaration Declare(string name) => new()

@@ -1,0 +1,29 @@
+using System.Globalization;
+
+namespace RigControl.Campaigns.Checkers;
+
+/// <summary>One promise, checked in every period by code that shares nothing with the kernel.</summary>
+internal abstract class Checker
+{
+    /// <summary>The promise, as a sentence.</summary>
+    public abstract string Promise { get; }
+
+    /// <summary>How it was broken, or null.</summary>
+    public string? Broken { get; private set; }
+
+    public static Checker[] All() =>
+    [
+        new NeverDrivenTripped(), new DemandNeverRisesAfterTrip(), new OutputOnlyAfterThreeActs(), new WarningBeforeEveryRise(),
+        new RestartLandsInSafeStop(), new SafeStopEndsUnpowered(), new StopIsTakenAtOnce(), new UnrecordedIsNotRun(), new AbandonedIsNotRun(),
+        new SpeedStaysBounded(), new DrivenOnlyAfterStart(), new PoweredOnlyWhenAsked(), new UnlockedMeansSafe(), new SafeStopLeftOnlyByReset(),
+        new OpenLidEndsDrive(), new PressedStopEndsDrive(), new HotMotorIsNotDriven(),
+    ];
+
+    public void See(in Observation seen)
+    {
+        if (Broken is null && !Holds(seen))
+            Broken = string.Create(CultureInfo.InvariantCulture, $"{Promise}: broken at {seen.Time:0.000} s in {seen.Record.State}");
+    }
+
+    protected abstract bool Holds(in Observation seen);
+}

@@ -1,0 +1,48 @@
+namespace RigControl.Campaigns;
+
+/// <summary>What a scenario does to the host and to whoever sits before it.</summary>
+internal sealed class HostFaults(Scenario scenario, TrueTime time)
+{
+    /// <summary>Longest gap that <see cref="FaultKind.ScansLate"/> makes between two scans, s.</summary>
+    public const double LongestGap = 0.3;
+
+    private readonly PlannedFault? _clockStep = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.ClockStep);
+    private readonly PlannedFault? _restart = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.HostRestart);
+    private readonly PlannedFault? _late = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.ScansLate);
+    private bool _wasKilled;
+    private double _leftAt = double.NaN;
+
+    /// <summary>What the host's clock says: after a step, half a second less or up to two more.</summary>
+    public TimeSpan Clock => TimeSpan.FromSeconds(
+        time.Now + (_clockStep is { } step && time.Now >= step.From ? step.Size < 0.5 ? -0.5 : step.Size * 2 : 0));
+
+    /// <summary>Periods without a scan after this one.</summary>
+    public int PeriodsMissed => _late is { } late && late.IsOn(time.Now) ? (int)(late.Size * LongestGap / CampaignRig.Period.TotalSeconds) : 0;
+
+    /// <summary>Whether nothing is wrong any more, so that a restart is worth the while.</summary>
+    public bool AllOver => scenario.AllFaults.All(f => !f.IsOn(time.Now));
+
+    /// <summary>When a killed host starts again, s.</summary>
+    public double RestartAt => _restart!.To;
+
+    /// <summary>Whether something of this kind is wrong now.</summary>
+    public bool IsOn(FaultKind kind) => scenario.IsOn(kind, time.Now);
+
+    /// <summary>Whether the host is killed now: once in a run.</summary>
+    public bool KillsNow()
+    {
+        bool kills = !_wasKilled && _restart is { } restart && time.Now >= restart.From;
+        _wasKilled |= kills;
+        return kills;
+    }
+
+    /// <summary>How long nobody has been at the bench, s; to be asked in every scan.</summary>
+    public double AbandonedFor()
+    {
+        if (!IsOn(FaultKind.OperatorLeaves))
+            _leftAt = double.NaN;
+        else if (double.IsNaN(_leftAt))
+            _leftAt = time.Now;
+        return double.IsNaN(_leftAt) ? 0 : time.Now - _leftAt;
+    }
+}

@@ -1,0 +1,42 @@
+using RigControl.Campaigns.Checkers;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Campaigns;
+
+/// <summary>Looks at every period of a run: shows it to the checkers, and notes what the run has come to.</summary>
+internal sealed class Watcher
+{
+    /// <summary>A hold counts as recovery only after the lid has been opened and closed where that was needed, s.</summary>
+    private const double RecoversFrom = Scenario.FaultWindow + Scenario.LidVisit + 0.2;
+
+    private readonly Checker[] _checkers = Checker.All();
+    private readonly List<string> _broken = [];
+
+    public bool LeftSafeStop { get; private set; }
+
+    public bool Held { get; private set; }
+
+    public bool HeldAgain { get; private set; }
+
+    public int Trips { get; private set; }
+
+    /// <summary>Interlocks that latched in the run, one bit each.</summary>
+    public uint Latched { get; private set; }
+
+    public IReadOnlyList<string> Broken => [.. _checkers.Select(c => c.Broken).OfType<string>(), .. _broken];
+
+    public void Break(string sentence) => _broken.Add(sentence);
+
+    public void See(in Observation seen)
+    {
+        foreach (Checker checker in _checkers)
+            checker.See(seen);
+        ref readonly ScanRecord record = ref seen.Record;
+        LeftSafeStop |= record.State != RigState.SafeStop;
+        Held |= record.State == RigState.Hold;
+        HeldAgain |= record.State == RigState.Hold && seen.Time > RecoversFrom;
+        Trips += record.Fired == Trigger.Trip ? 1 : 0;
+        Latched |= record.NewlyLatched;
+    }
+}
