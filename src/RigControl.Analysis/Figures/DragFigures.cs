@@ -30,7 +30,7 @@ internal static class DragFigures
     {
         double after = context.After ?? throw new NoFigureException("no time after the stop output is stated");
         double from = context.NeedRelease();
-        double last = context.Speed.Between(from, context.Segment.EndAt + 1).Times.DefaultIfEmpty(from).Last();
+        double last = context.Speed.Between(from, context.CoastEnd).Times.DefaultIfEmpty(from).Last();
         if (from + after > last)
             throw new NoFigureException($"the speed is recorded only up to {last - from:0.##} s after the stop output");
         return context.CoastDown.SpeedAt(after);

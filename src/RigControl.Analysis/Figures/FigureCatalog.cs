@@ -27,6 +27,8 @@ public static class FigureCatalog
                 figures.Add(Without(name, "", 0, "", "this version cannot compute it"));
             else if (kind.OfRun is { } ofRun)
                 figures.Add(Take(name, kind, 0, kind.Method, () => ofRun(input)));
+            else if (kind.OfAnswers is { } ofAnswers)
+                figures.AddRange(OfAnswers(name, kind, ofAnswers, input));
             else if (repeats.Length == 0)
                 figures.Add(Without(name, "", 0, "", "the output never rose"));
             else
@@ -45,6 +47,18 @@ public static class FigureCatalog
         return channels.Length == 0
             ? [Without(name, kind.Unit, repeat, kind.Method, "the record has no temperature")]
             : channels.Select(c => Take(name, kind, repeat, $"{kind.Method} of {c}", () => ofTemperature(context, c)));
+    }
+
+    private static Figure[] OfAnswers(string name, FigureKind kind, Func<FigureInput, IEnumerable<(string Of, Measured Figure)>> compute, FigureInput input)
+    {
+        try
+        {
+            return [.. compute(input).Select(f => Take(name, kind, 0, $"{kind.Method} of {f.Of}", () => f.Figure))];
+        }
+        catch (NoFigureException e)
+        {
+            return [Without(name, kind.Unit, 0, kind.Method, e.Message)];
+        }
     }
 
     private static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)

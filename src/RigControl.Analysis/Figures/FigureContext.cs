@@ -45,6 +45,16 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     /// <summary>When the output went off, or the record ends, s.</summary>
     public double OutputEnd => double.IsNaN(Segment.ReleaseAt) ? Segment.EndAt : Segment.ReleaseAt;
 
+    /// <summary>
+    /// Until when readings may tell of this repeat's coast-down, s: the tachometer sees the last turns late, beyond the end of the step
+    /// that they ended, but never into the next rise.
+    /// </summary>
+    public double CoastEnd => Trace.Segments
+        .Select(s => s.RiseAt - s.RiseStep)
+        .Where(rise => rise > Segment.RiseAt && rise > OutputEnd)
+        .Append(Segment.EndAt + 1)
+        .Min();
+
     /// <summary>The tachometer's readings of the whole run.</summary>
     public SpeedSignal Speed => Input.Speed ?? throw new NoFigureException($"the record has no usable {ChannelNames.RotorSpeed}");
 
@@ -85,7 +95,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
         if (Article?.Controller is { BrakesAtStop: true })
             throw new NoFigureException("the controller brakes at stop");
         double from = NeedRelease() + Letting + Segment.ReleaseStep;
-        SpeedSignal running = Speed.Between(from, Segment.EndAt + 1);
+        SpeedSignal running = Speed.Between(from, CoastEnd);
         // The last turns are few and long; below rest nothing is claimed.
         double floor = Math.Max(RestSpeed, 0.01 * running.Values.DefaultIfEmpty(0).Max());
         int end = Array.FindIndex(running.Values, v => v < floor);

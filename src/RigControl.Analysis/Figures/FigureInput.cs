@@ -1,3 +1,4 @@
+using RigControl.Analysis.Answers;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
 using RigControl.Model.Rig;
@@ -14,6 +15,9 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
 
     /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
     public double? After { get; init; }
+
+    /// <summary>What a person typed during the run, in order.</summary>
+    public IReadOnlyList<Answer> Answers { get; init; } = [];
 
     /// <summary>The tachometer's readings; null without the channel.</summary>
     internal SpeedSignal? Speed => _speed.Value;

@@ -25,4 +25,7 @@ public enum RunPart : byte
     Rise,
     Hold,
     CoastDown,
+
+    /// <summary>A person is asked for a reading, or tries something.</summary>
+    Question,
 }

@@ -1,3 +1,4 @@
+using RigControl.Analysis.Answers;
 using static RigControl.Analysis.Figures.ArticlePart;
 using static RigControl.Analysis.Figures.RunPart;
 using static RigControl.Model.Signals.ChannelNames;
@@ -13,6 +14,9 @@ internal sealed record FigureKind(string Unit, string Method, FigureNeeds Needs)
     public Func<FigureContext, string, Measured>? OfTemperature { get; init; }
 
     public Func<FigureInput, Measured>? OfRun { get; init; }
+
+    /// <summary>Once for every question that was answered, with what it is of.</summary>
+    public Func<FigureInput, IEnumerable<(string Of, Measured Figure)>>? OfAnswers { get; init; }
 }
 
 /// <summary>Every figure that this version computes, in one line each.</summary>
@@ -49,6 +53,8 @@ internal static class FigureTable
         ["charge-used"] = Run("Ah", "trapezoidal rule over the whole run", PowerFigures.ChargeUsed, [BatteryCurrent], []),
         ["energy-used"] = Run("Wh", "trapezoidal rule over the whole run", PowerFigures.EnergyUsed, [BatteryVoltage, BatteryCurrent], []),
         ["battery-share"] = Run("%", "charge used over declared capacity", PowerFigures.BatteryShare, [BatteryCurrent], [Pack]),
+        ["mass"] = Answered("g", "mean", AnswerFigures.Mass),
+        ["success-rate"] = Answered("%", "passed over tried, exact limits,", AnswerFigures.SuccessRate),
     };
 
     private static string[] Drive => [RotorSpeed, BatteryVoltage, BatteryCurrent, OutputThrottle];
@@ -61,4 +67,7 @@ internal static class FigureTable
 
     private static FigureKind Run(string unit, string method, Func<FigureInput, Measured> compute, string[] channels, ArticlePart[] declared) =>
         new(unit, method, new FigureNeeds(channels, declared, [])) { OfRun = compute };
+
+    private static FigureKind Answered(string unit, string method, Func<FigureInput, IEnumerable<(string, Measured)>> compute) =>
+        new(unit, method, new FigureNeeds([], [], [Question])) { OfAnswers = compute };
 }

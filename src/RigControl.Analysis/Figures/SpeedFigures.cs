@@ -45,7 +45,7 @@ internal static class SpeedFigures
         double later = (LocalFit.Crossing(rising, 1.01 * level, demand, rising: true, 0.08) ?? reached).Value;
         double slope = later > reached.Value ? 0.01 * level / (later - reached.Value) : double.PositiveInfinity;
         return Measured.Of(
-            reached.Value - demand - context.Segment.RiseStep / 2,
+            reached.Value - demand + context.Segment.RiseStep / 2,
             new Input("speed around 90 %", 0, reached.Uncertainty, reached.Freedom),
             new Input("steady speed", 0, 0.9 * steady.Uncertainty / slope, steady.Freedom),
             new Input("moment of the demand", 0, Measured.OfResolution(context.Segment.RiseStep)));
@@ -58,13 +58,12 @@ internal static class SpeedFigures
     public static Measured CoastDownTime(FigureContext context)
     {
         double from = context.NeedRelease();
-        // The tachometer sees the last turns late: look beyond the end of the step that they ended.
-        SpeedSignal speed = context.Speed.Between(from, context.Segment.EndAt + 1);
-        double lowest = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.Segment.EndAt + 1).Values.DefaultIfEmpty(double.MaxValue).Min();
+        SpeedSignal speed = context.Speed.Between(from, context.CoastEnd);
+        double lowest = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.CoastEnd).Values.DefaultIfEmpty(double.MaxValue).Min();
         Measured at = RestCrossing.Of(speed, context.RestSpeed, from, lowest)
             ?? throw new NoFigureException($"the speed never fell to {context.RestSpeed:0.#} rpm");
         return Measured.Of(
-            at.Value - from - context.Segment.ReleaseStep / 2,
+            at.Value - from + context.Segment.ReleaseStep / 2,
             new Input("speed around rest", 0, at.Uncertainty, at.Freedom),
             new Input("moment of the stop output", 0, Measured.OfResolution(context.Segment.ReleaseStep)));
     }

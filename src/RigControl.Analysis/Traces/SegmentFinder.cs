@@ -20,7 +20,7 @@ public static class SegmentFinder
     public static (IReadOnlyList<Segment> Segments, IReadOnlyList<string> Notes) Of(IReadOnlyDictionary<string, Series> channels)
     {
         Series? throttle = Find(channels, ChannelNames.OutputThrottle), speed = Find(channels, ChannelNames.RotorSpeed);
-        double end = channels.Values.Where(s => s.Count > 0).Select(s => s.Times[^1]).DefaultIfEmpty(0).Max();
+        double end = EndOf(channels);
         if (throttle is not null && ByDemand(throttle, speed, end) is { Count: > 0 } segments)
             return (segments, []);
         if (speed is null)
@@ -28,6 +28,24 @@ public static class SegmentFinder
         IReadOnlyList<Segment> found = SpeedSegments.Of(speed, end);
         return (found, found.Count == 0 ? ["the rotor never turned"] : ["no output.throttle: rise and stop are taken from the speed, and the controller's own delay is not seen"]);
     }
+
+    /// <summary>
+    /// The repeats that a run told, with rise, hold, stop and end taken from its own demand where that was recorded, so that a run and
+    /// its exported trace have the same figures.
+    /// </summary>
+    public static IReadOnlyList<Segment> Refine(IReadOnlyDictionary<string, Series> channels, IReadOnlyList<Segment> told)
+    {
+        if (Find(channels, ChannelNames.OutputThrottle) is not { } throttle)
+            return told;
+        List<Segment> seen = ByDemand(throttle, Find(channels, ChannelNames.RotorSpeed), EndOf(channels));
+        return [.. told.Select(t => seen.FirstOrDefault(s => Overlap(s, t)) is { } s ? s with { Repeat = t.Repeat, HoldAt = double.IsNaN(t.HoldAt) || double.IsNaN(s.HoldAt) ? t.HoldAt : s.HoldAt } : t)];
+    }
+
+    private static bool Overlap(Segment a, Segment b) => !(Off(a) <= b.RiseAt) && !(Off(b) <= a.RiseAt);
+
+    private static double Off(Segment s) => double.IsNaN(s.ReleaseAt) ? s.EndAt : s.ReleaseAt;
+
+    private static double EndOf(IReadOnlyDictionary<string, Series> channels) => channels.Values.Where(s => s.Count > 0).Select(s => s.Times[^1]).DefaultIfEmpty(0).Max();
 
     private static Series? Find(IReadOnlyDictionary<string, Series> channels, string name) => channels.GetValueOrDefault(name) is { Count: > 1 } series ? series : null;
 

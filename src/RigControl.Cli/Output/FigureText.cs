@@ -29,5 +29,5 @@ internal static class FigureText
     }
 
     // Several temperatures share one name; the method says which is meant.
-    private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" ? $"  ({figure.Method})" : "";
+    private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" or "mass" or "success-rate" ? $"  ({figure.Method})" : "";
 }
