@@ -34,7 +34,7 @@ public sealed class SimulatedRigDevice : IDevice
 
     internal SimulatedRigDevice(SimulatedRigOptions options, DeviceContext context)
     {
-        _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
+        _bench = new Bench(BenchOfArticle.Build(context.Article, options.Windage / 100, options.StateOfCharge / 100, options.Ambient), context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
         _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
