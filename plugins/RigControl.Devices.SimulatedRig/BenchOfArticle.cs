@@ -14,7 +14,7 @@ internal static class BenchOfArticle
         {
             Rotor = RotorOf(article, plain, options.Windage / 100),
             Motor = article.Motor is { } m ? new Physics.Motor(m.SpeedConstant, m.WindingResistance, m.NoLoadCurrent) : plain.Motor,
-            Controller = ControllerOf(article, plain),
+            Controller = Really(ControllerOf(article, plain), options),
             Pack = article.Pack is { } p ? new Physics.Pack(p.Cells, p.Capacity * 3600, p.Resistance) : plain.Pack,
             StateOfCharge = options.StateOfCharge / 100,
             AmbientTemperature = options.Ambient,
@@ -45,5 +45,18 @@ internal static class BenchOfArticle
             RunsOnWithoutPulses = profile.WhenPulsesCease == CeasedPulseBehaviour.RunsOn,
             CurrentLimit = article.Motor?.CurrentLimit ?? plain.Controller.CurrentLimit,
         };
+    }
+
+    // A controller whose range is another than the one declared, to be found out.
+    private static SpeedController Really(SpeedController declared, SimulatedRigOptions options)
+    {
+        SpeedController really = options.RangeBeginsAt == 0 ? declared : declared with { Deadband = Math.Abs(options.RangeBeginsAt - declared.StopPulse) };
+        if (options.RangeEndsAt == 0)
+            return really;
+        // What lies beyond its end it takes for the end.
+        const double anyPulse = 2500;
+        return declared.Reversed
+            ? really with { MinimumPulse = options.RangeEndsAt, Tolerance = anyPulse }
+            : really with { MaximumPulse = options.RangeEndsAt, Tolerance = anyPulse };
     }
 }
