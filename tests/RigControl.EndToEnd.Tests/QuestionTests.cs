@@ -50,6 +50,22 @@ public sealed class QuestionTests : IDisposable
         Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
     }
 
+    [Fact]
+    public void Typed_readings_and_counted_trials_become_figures()
+    {
+        string file = _tool.Write("weighing.yaml", Weighing.Replace("requires: []", "repeat: 3\nrequires: []\nfigures: [mass, success-rate]", StringComparison.Ordinal));
+        JsonElement[] figures = [.. _tool.Run("run", file, "--json", "--pace", "max").Json.GetProperty("figures").EnumerateArray()];
+        Assert.Equal(["mass", "success-rate"], figures.Select(f => f.GetProperty("name").GetString()));
+        // The scripted operator reads the middle of the range and passes every trial.
+        Assert.Equal(250.5, figures[0].GetProperty("value").GetDouble(), 9);
+        Assert.Equal("g", figures[0].GetProperty("unit").GetString());
+        Assert.Equal(1 / Math.Sqrt(12), figures[0].GetProperty("standardUncertainty").GetDouble(), 9);
+        Assert.Contains("3 readings of rotor-mass", figures[0].GetProperty("method").GetString(), StringComparison.Ordinal);
+        Assert.Equal(100, figures[1].GetProperty("value").GetDouble());
+        // None of three failed: 1 − p solves p³ = 0.025.
+        Assert.Equal(100 * Math.Cbrt(0.025), figures[1].GetProperty("interval95")[0].GetDouble(), 6);
+    }
+
     public void Dispose() => _tool.Dispose();
 
     private static void Send(Process terminal, string keys)

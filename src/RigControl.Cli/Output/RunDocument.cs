@@ -29,7 +29,7 @@ internal static class RunDocument
         figures = figures.Select(Of),
     };
 
-    private static object Of(Figure figure) => new
+    public static object Of(Figure figure) => new
     {
         name = figure.Name,
         value = figure.Value,

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Repeats;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 
@@ -27,8 +28,8 @@ internal static class RunText
 
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
-        if (figures.Count > 0 && figures.Max(f => f.Repeat) <= 1)
-            Console.WriteLine("a single run: how well it repeats is unknown");
+        foreach (string line in RepeatText.Of(figures))
+            Console.WriteLine(line);
     }
 
     private static string Reaction(RigEvent trip) => trip.Name != EventNames.Trip ? ""

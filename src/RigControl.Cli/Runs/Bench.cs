@@ -3,6 +3,7 @@ using RigControl.Cli.Terminal;
 using RigControl.Model.Records;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
+using RigControl.Telemetry.Publishing;
 
 namespace RigControl.Cli.Runs;
 
@@ -29,7 +30,8 @@ internal sealed class Bench(IOperator acting)
             : new Bench(new TerminalOperator(rig.Documents.Procedure));
     }
 
-    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request)
+    /// <param name="telemetry">Where the run is published, or null.</param>
+    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, RigTelemetry? telemetry)
     {
         List<RigEvent> opening = [];
         if (Operator is ScriptedOperator)
@@ -38,7 +40,8 @@ internal sealed class Bench(IOperator acting)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         Notices notices = new();
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print);
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, telemetry);
+        telemetry?.Attach(session.Network);
         using SignalStop signals = new(session);
         return live ? RunLive(rig, session, notices) : RunPlainly(session);
     }

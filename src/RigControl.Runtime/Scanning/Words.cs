@@ -58,17 +58,7 @@ public static class Words
     };
 
     /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
-    public static string Name(TripCause cause) => cause switch
-    {
-        TripCause.StopCommand => "stop-command",
-        TripCause.Deadline => "deadline",
-        TripCause.OutputGuard => "output-guard",
-        TripCause.LateScans => "late-scans",
-        TripCause.Permissive => "permissive",
-        TripCause.HostStop => "host-stop",
-        TripCause.Receiver => "receiver",
-        _ => "clock-step",
-    };
+    public static string Name(TripCause cause) => TripCauseNames.Of(cause);
 
     public static string Of(TripCause cause) => cause switch
     {

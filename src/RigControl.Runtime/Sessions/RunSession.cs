@@ -24,6 +24,7 @@ public sealed class RunSession : IDisposable
     private readonly NoteBox _notes;
     private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
+    private readonly NetworkPort _network;
 
     /// <summary>Most notes that may wait for the next scan.</summary>
     public const int MostNotes = 16;
@@ -37,7 +38,9 @@ public sealed class RunSession : IDisposable
     /// <param name="pace">How fast the clock runs.</param>
     /// <param name="opening">What happened before the first scan and belongs into the record.</param>
     /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
-    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent)
+    /// <param name="sink">Sees every scan and hears every event beside the recorder; null for nobody.</param>
+    public RunSession(
+        AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent, IRunSink? sink = null)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new ArgumentException("a pace other than real needs a simulated rig whose devices never block");
@@ -46,12 +49,16 @@ public sealed class RunSession : IDisposable
         _narrator = new Narrator(rig);
         _notes = new NoteBox(rig.Documents.Procedure.Steps);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
-        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime };
+        _network = new NetworkPort(Inbox);
+        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime, Sink = sink };
     }
 
     public CommandInbox Inbox { get; } = new();
 
     public RunWatch Watch { get; }
+
+    /// <summary>The door for those who are not at the bench.</summary>
+    public INetworkPort Network => _network;
 
     /// <summary>Stops the rig and ends the session once it stands. Asking twice changes nothing.</summary>
     public void Stop()
@@ -109,6 +116,7 @@ public sealed class RunSession : IDisposable
 
     private bool IsOver()
     {
+        _network.HandOver(_cycle!);
         _rig.Host.OperatorPresent = _operator.IsPresent;
         _notes.Tell(_latest, _cycle!);
         bool unrecorded = _record!.Follow(_pump.Failure is not null);

@@ -1,0 +1,31 @@
+namespace RigControl.Analysis.Figures;
+
+/// <summary>What a rig, an article and a procedure must have for a figure; small enough to be looked at before anything runs.</summary>
+/// <param name="Channels">All of them are read.</param>
+/// <param name="Declared">What the article must declare.</param>
+/// <param name="Steps">What the procedure must do.</param>
+public sealed record FigureNeeds(IReadOnlyList<string> Channels, IReadOnlyList<ArticlePart> Declared, IReadOnlyList<RunPart> Steps);
+
+/// <summary>A part of the article's file.</summary>
+public enum ArticlePart : byte
+{
+    Rotor,
+    Pack,
+
+    /// <summary>No rotor may be mounted.</summary>
+    NoRotor,
+
+    /// <summary>A controller that lets the rotor run down.</summary>
+    NoBraking,
+}
+
+/// <summary>A part of a run.</summary>
+public enum RunPart : byte
+{
+    Rise,
+    Hold,
+    CoastDown,
+
+    /// <summary>A person is asked for a reading, or tries something.</summary>
+    Question,
+}
