@@ -29,7 +29,7 @@ public sealed class FirstHourTests : IDisposable
         string article = New("article", Article), rig = New("rig", Rig), procedure = New("procedure", Procedure);
         Said check = _tool.Run("check", article, rig, procedure);
         Assert.Equal(0, check.ExitCode);
-        Assert.Contains("note: half on box with bench: no tip-speed: the article gives no tip radius", check.Output, StringComparison.Ordinal);
+        Assert.Contains("note: half on box with bench: no tip-speed: the article gives no rotor", check.Output, StringComparison.Ordinal);
         Said run = _tool.Run("run", procedure, "--rig", rig, "--article", article, "--pace", "max", "--json");
         Assert.Equal("completed", run.Json.GetProperty("outcome").GetString());
     }

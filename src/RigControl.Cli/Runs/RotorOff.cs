@@ -1,6 +1,5 @@
 using System.Globalization;
 using RigControl.Analysis.Commissioning;
-using RigControl.Analysis.Traces;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -13,19 +12,10 @@ internal static class RotorOff
     /// <param name="article">As recorded with the run.</param>
     public static RotorOffRun Of(LogbookFile book, RunHeader header, Article article)
     {
-        TraceBuilder builder = new(header.Channels);
-        for (int device = 0; device < header.Devices.Count; device++)
-        {
-            foreach (var sample in book.Samples(header.Run, device))
-                builder.Add(sample);
-        }
-
         RigEvent[] events = [.. book.Events(header.Run)];
-        foreach (RigEvent entered in events.Where(e => e.Name == EventNames.StateEntered))
-            builder.Enter(entered.At.TotalSeconds, entered.Subject);
         double armed = events.FirstOrDefault(e => e is { Name: EventNames.StateEntered, Subject: nameof(RigState.Arming) })?.At.TotalSeconds ?? double.NaN;
         double[] marks = [.. events.Where(e => e is { Name: EventNames.OperatorAct, Subject: "mark" }).Select(e => e.At.TotalSeconds)];
-        return new RotorOffRun(builder.Build(), article, armed, marks, Answers(events));
+        return new RotorOffRun(Reckoning.TraceOf(book, header, events), article, armed, marks, Answers(events));
     }
 
     // The last answer counts where a question came more than once.
