@@ -104,6 +104,15 @@ public sealed class FirstHourTests : IDisposable
     }
 
     [Fact]
+    public void A_procedure_given_with_articles_of_several_kinds_has_to_fit_one_of_them()
+    {
+        Said wrong = _tool.Run("check", "procedures/servo-check.yaml", "procedures/bench-motor.article.yaml");
+        Assert.Equal(2, wrong.ExitCode);
+        Assert.Contains("the controller of bench-motor is one-way and cannot be driven backwards", wrong.Output, StringComparison.Ordinal);
+        Assert.Equal(0, _tool.Run("check", "procedures/servo-check.yaml", "procedures/bench-motor.article.yaml", "procedures/bench-servo.article.yaml").ExitCode);
+    }
+
+    [Fact]
     public void Signals_shows_every_input_once_a_second_with_everything_off()
     {
         Said said = _tool.Run("signals", "--for", "2500 ms");
