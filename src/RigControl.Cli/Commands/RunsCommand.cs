@@ -15,7 +15,7 @@ internal static class RunsCommand
     public static Command Build()
     {
         Command list = List();
-        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export() };
+        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export(), SuggestCommand.Build() };
         // A bare "runs" lists.
         foreach (Option option in list.Options)
             command.Options.Add(option);
