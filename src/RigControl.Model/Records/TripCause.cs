@@ -26,4 +26,7 @@ public enum TripCause : uint
 
     /// <summary>The host's clock went backwards or leapt.</summary>
     ClockStep = 64,
+
+    /// <summary>The receiver gave no pulse while it was to drive, or one off stop when its gate was to open.</summary>
+    Receiver = 128,
 }
