@@ -64,6 +64,9 @@ public static class DeviceLimits
     /// <summary>Longest time a call may take before the device counts as hung.</summary>
     public static readonly TimeSpan CallDeadline = TimeSpan.FromMilliseconds(500);
 
+    /// <summary>Longest time that opening a device may take before it is left behind.</summary>
+    public static readonly TimeSpan OpenDeadline = TimeSpan.FromSeconds(30);
+
     /// <summary>Most samples one call of Read may write before the device counts as flooding.</summary>
     public const int SamplesPerRead = 4096;
 }

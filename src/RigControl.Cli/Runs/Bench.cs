@@ -37,9 +37,19 @@ internal sealed class Bench(IOperator acting)
         else if (rig.Documents.Procedure.Energises && FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print);
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print) { OnHung = sentence => EndHung(sentence, live) };
         using SignalStop signals = new(session);
         return live ? RunLive(rig, session) : RunPlainly(session);
+    }
+
+    // Whoever hangs in this process can only be got rid of with it.
+    private static void EndHung(string sentence, bool live)
+    {
+        if (live)
+            Spectre.Console.AnsiConsole.Cursor.Show(true);
+        Console.Error.WriteLine(sentence);
+        Console.Error.WriteLine("the run is kept as broken off; runs show last tells what it came to");
+        Environment.Exit(ExitCode.SafeStop);
     }
 
     private static void Confirm(AssembledRig rig, RigEvent confirmation, List<RigEvent> opening)

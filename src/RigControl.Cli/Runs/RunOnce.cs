@@ -21,6 +21,7 @@ internal static class RunOnce
         RigDocuments documents = loader.FromFiles(
             request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request));
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
+        LastSeconds.Tell(book);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);

@@ -1,5 +1,6 @@
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Runtime.Platform;
 using RigControl.Runtime.Scanning;
 
 namespace RigControl.Runtime.Devices;
@@ -76,14 +77,16 @@ internal sealed class DeviceThread
 
     private void Run()
     {
+        // On an absolute schedule, as the scan: ordinary sleeping knows whole milliseconds only, and would turn a period of one
+        // into none.
+        long period = _device.ReadPeriod.Ticks * 100;
+        long due = ScanThread.Now();
         while (!_ending && _device.Lost is null)
         {
-            TimeSpan began = _clock.Now;
             Apply();
             Read();
-            TimeSpan left = _device.ReadPeriod - (_clock.Now - began);
-            if (left > TimeSpan.Zero)
-                Thread.Sleep(left);
+            due = Math.Max(due + period, ScanThread.Now());
+            ScanThread.SleepUntil(due);
         }
 
         Apply();

@@ -42,6 +42,13 @@ internal sealed class RecorderPump : IDisposable
             throw _failure;
     }
 
+    /// <summary>As <see cref="Drain"/>, but waits no longer than <paramref name="patience"/>. Returns whether everything is safe.</summary>
+    public bool DrainWithin(TimeSpan patience)
+    {
+        Queue.Close();
+        return _thread.Join(patience) && _failure is null;
+    }
+
     public void Dispose()
     {
         Queue.Close();

@@ -69,6 +69,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
     {
         foreach (string missing in ScanThread.Prepare())
             cycle.Note(new RigEvent(clock.Now, 0, EventNames.DeviceNote, HostDevice.Id, missing, new Dictionary<string, object>()));
+        rig.Post.Take();
         _threads.ForEach(t => t.Start());
         long period = rig.Configuration.ScanPeriod.Ticks * 100;
         long due = ScanThread.Now();
@@ -103,13 +104,21 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
         cycle.HandOn();
     }
 
-    // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
-    private void End(ScanCycle cycle)
+    /// <summary>
+    /// The last thing every device hears is stop, power off and locked, at the article's own stop pulse. Called by a supervisor
+    /// too, in place of a scan that has been given up.
+    /// </summary>
+    public void StopDevices()
     {
         OutputImage stop = new() { Pulse = rig.Configuration.StopPulse, SecondPulse = rig.Configuration.SecondStopPulse };
         foreach (DeviceThread thread in _threads)
             thread.Put(long.MaxValue, stop);
         _threads.ForEach(t => t.End());
+    }
+
+    private void End(ScanCycle cycle)
+    {
+        StopDevices();
         cycle.TellRest(clock.Now);
         cycle.HandOn();
     }
