@@ -10,7 +10,7 @@ namespace RigControl.Cli.Output;
 /// <summary>What the newest run came to where it broke off: a person who starts again should know what was going on.</summary>
 internal static class LastSeconds
 {
-    /// <summary>How far back from the last scan is told.</summary>
+    /// <summary>How far back from the last scan is told: what fits on a screen, and longer than any reaction.</summary>
     private static readonly TimeSpan Span = TimeSpan.FromSeconds(3);
 
     /// <summary>Says on standard error how the newest run broke off; nothing where it did not.</summary>

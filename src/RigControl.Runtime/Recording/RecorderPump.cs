@@ -9,7 +9,7 @@ namespace RigControl.Runtime.Recording;
 /// </summary>
 internal sealed class RecorderPump : IDisposable
 {
-    /// <summary>Longest time between two commits.</summary>
+    /// <summary>Longest time between two commits: what a killed process may lose; oftener the disk would set the pace.</summary>
     public static readonly TimeSpan CommitInterval = TimeSpan.FromMilliseconds(100);
 
     /// <summary>Chunks in circulation: at 1 kHz and one chunk every 50 ms, more than three seconds of a stuck disk.</summary>

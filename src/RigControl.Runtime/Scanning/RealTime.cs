@@ -10,7 +10,7 @@ namespace RigControl.Runtime.Scanning;
 /// <summary>The scan on the real clock: a thread that wakes on an absolute schedule, and a thread for every device.</summary>
 internal sealed class RealTime(AssembledRig rig, SessionClock clock)
 {
-    /// <summary>Longest time that a sample waits in the scan's hands before it goes to the recorder.</summary>
+    /// <summary>Longest time that a sample waits in the scan's hands before it goes to the recorder: what a hang of the scan itself may cost of the record.</summary>
     private static readonly TimeSpan HandOnAfter = TimeSpan.FromMilliseconds(50);
 
     // All but the host, which the scan itself reads.

@@ -13,6 +13,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
+    // As many lines as the screen has for them.
     private const int RecentEvents = 6;
 
     private readonly Lock _lock = new();

@@ -7,7 +7,7 @@ namespace RigControl.Runtime.Scanning;
 /// </summary>
 internal sealed class Supervisor : IDisposable
 {
-    /// <summary>Time between two looks.</summary>
+    /// <summary>Time between two looks: a tenth of what is allowed.</summary>
     public static readonly TimeSpan Glance = TimeSpan.FromMilliseconds(50);
 
     /// <summary>Looks in a row that may find the same question unanswered: half a second, as long as a device may take.</summary>

@@ -10,7 +10,7 @@ namespace RigControl.Runtime.Sessions;
 /// <summary>One run of a procedure on an assembled rig, from start-up in safe-stop to its end.</summary>
 public sealed class RunSession : IDisposable
 {
-    /// <summary>How long a recorder may take to write the last of a run whose interlock or device hangs.</summary>
+    /// <summary>How long a recorder may take to write the last of a run whose interlock or device hangs: a slow disk's commit several times over, and nothing turns any more.</summary>
     private static readonly TimeSpan LongestDrain = TimeSpan.FromSeconds(2);
 
     private readonly AssembledRig _rig;
