@@ -12,8 +12,10 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RunCommand.Build(),
     RunsCommand.Build(),
     ReplayCommand.Build(),
+    AnalyzeCommand.Build(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
+    WatchCommand.Build(),
 };
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -35,6 +35,11 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     public RigDocuments FromRecord(RunHeader header) =>
         Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));
 
+    /// <summary>A rig file alone.</summary>
+    /// <exception cref="CliException">With all its problems, exit code 2.</exception>
+    public RigDefinition Rig(string file) =>
+        Read((file, ReadText(file)), (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value ?? throw new CliException(ExitCode.BadInput, _problems);
+
     /// <summary>A file's text; <c>-</c> is standard input. What cannot be read is a problem.</summary>
     public string? ReadText(string file)
     {

@@ -6,6 +6,7 @@ using RigControl.Model.Records;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
+using RigControl.Telemetry.Publishing;
 
 namespace RigControl.Cli.Runs;
 
@@ -27,10 +28,13 @@ internal static class RunOnce
         Bench bench = Bench.Choose(request, rig);
         RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
         using IRunRecorder recorder = book.Begin(header);
-        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request);
+        using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
+        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, telemetry);
         IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents) : [];
+        RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
-            recorder.Finish(new RunEnd(result.Outcome, DateTimeOffset.UtcNow, result.Note), figures);
+            recorder.Finish(end, figures);
+        telemetry?.Finish(end, figures);
         Show(book, header, result, request.Json);
         return ExitOf(result);
     }
