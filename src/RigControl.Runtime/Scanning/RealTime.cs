@@ -18,6 +18,9 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
     private readonly HostedDevice _host = rig.Devices[^1];
     private TimeSpan _handedOn;
 
+    /// <summary>Hears how late each scan woke, on the scan's thread; for measurements.</summary>
+    public Action<TimeSpan>? OnWake { get; init; }
+
     /// <summary>Runs on a thread of its own until <paramref name="isOver"/> says so; returns when every thread has ended.</summary>
     public void Run(ScanCycle cycle, LostDevices lost, Func<bool> isOver)
     {
@@ -79,6 +82,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
             ScanThread.SleepUntil(due);
             long late = ScanThread.Now() - due;
             rig.Host.NoteLateness(TimeSpan.FromTicks(late / 100));
+            OnWake?.Invoke(TimeSpan.FromTicks(late / 100));
             Tick(cycle, lost);
             // After a stall the schedule starts again from here: catching up would only run scans on old inputs.
             if (late > period)

@@ -63,6 +63,9 @@ public sealed class RunSession : IDisposable
     /// </summary>
     public Action<string> OnHung { get; init; } = Environment.FailFast;
 
+    /// <summary>Hears how late each scan woke, on the scan's thread; for measurements.</summary>
+    internal Action<TimeSpan>? OnWake { get; init; }
+
     public CommandInbox Inbox { get; } = new();
 
     public RunWatch Watch { get; }
@@ -114,7 +117,7 @@ public sealed class RunSession : IDisposable
 
     private void RunInRealTime(Supervisor supervisor)
     {
-        _realTime = new RealTime(_rig, _clock);
+        _realTime = new RealTime(_rig, _clock) { OnWake = OnWake };
         _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = _realTime.OutAt };
         Begin(_cycle, supervisor);
         _realTime.Run(_cycle, _lost!, IsOver);
