@@ -25,6 +25,7 @@ internal static class RunOnce
         if (request.Rehearsal is { } rehearsal)
             documents = RehearsalDocument.Into(documents, rehearsal);
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
+        LastSeconds.Tell(book);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
