@@ -6,11 +6,14 @@ using RigControl.Model.Records;
 using Diagnostics diagnostics = new();
 RootCommand root = new("Runs scripted procedures on a test rig for small fighting robots, behind interlocks, and keeps the record.")
 {
+    NewCommand.Build(),
     CheckCommand.Build(),
+    SignalsCommand.Build(),
     RunCommand.Build(),
     RunsCommand.Build(),
     ReplayCommand.Build(),
     PluginsCommand.Build(),
+    BoardCommand.Build(),
     WatchCommand.Build(),
 };
 ParseResult parsed = root.Parse(args);

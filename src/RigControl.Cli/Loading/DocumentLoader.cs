@@ -26,6 +26,11 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     public RigDocuments FromFiles(string rig, string article, string procedure) =>
         Load((rig, ReadText(rig)), (article, ReadText(article)), (procedure, ReadText(procedure)));
 
+    /// <summary>Rig and article with a procedure that energises nothing, for sessions that only look.</summary>
+    /// <exception cref="CliException">With all problems of both files, exit code 2.</exception>
+    public RigDocuments ForLooking(string rig, string article) =>
+        Load((rig, ReadText(rig)), (article, ReadText(article)), ("looking", "procedure: looking\nrequires: []\nsteps: [{ rest: { for: 1 s } }]"));
+
     /// <exception cref="CliException">When the documents of the record no longer read, exit code 2.</exception>
     public RigDocuments FromRecord(RunHeader header) =>
         Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));

@@ -20,7 +20,7 @@ internal static class RunOnce
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
         DocumentLoader loader = new(catalog.Kinds);
         RigDocuments documents = loader.FromFiles(
-            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request), ProcedureFile(request));
+            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request));
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         loader.Check(rig.Channels);
@@ -38,7 +38,8 @@ internal static class RunOnce
         return ExitOf(result);
     }
 
-    private static string ArticleFile(RunRequest request) => request.Article ?? (request.Rig is null
+    /// <summary>The article meant; only the simulated rig has one of its own.</summary>
+    public static string ArticleFile(string? rig, string? article) => article ?? (rig is null
         ? DocumentLoader.SampleArticle
         : throw new CliException(ExitCode.BadInput, "name the article on the rig with --article FILE; only the simulated rig has one of its own"));
 
@@ -46,7 +47,8 @@ internal static class RunOnce
         ? DocumentLoader.SampleProcedure
         : throw new CliException(ExitCode.BadInput, "name the procedure file; only the simulated rig has one of its own"));
 
-    private static AssembledRig Assemble(RigDocuments documents, PluginCatalog catalog, ulong seed)
+    /// <exception cref="CliException">Every reason; exit code 5 where a device failed, 2 where the files do.</exception>
+    public static AssembledRig Assemble(RigDocuments documents, PluginCatalog catalog, ulong seed)
     {
         try
         {

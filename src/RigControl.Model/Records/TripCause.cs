@@ -26,6 +26,9 @@ public enum TripCause : uint
 
     /// <summary>The host's clock went backwards or leapt.</summary>
     ClockStep = 64,
+
+    /// <summary>The receiver gave no pulse while it was to drive, or one off stop when its gate was to open.</summary>
+    Receiver = 128,
 }
 
 /// <summary>The kernel's own causes by name, as they stand where an interlock's id would.</summary>
@@ -40,6 +43,7 @@ public static class TripCauseNames
         TripCause.LateScans => "late-scans",
         TripCause.Permissive => "permissive",
         TripCause.HostStop => "host-stop",
+        TripCause.Receiver => "receiver",
         _ => "clock-step",
     };
 }

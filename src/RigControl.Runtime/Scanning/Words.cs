@@ -57,6 +57,7 @@ public static class Words
         TripCause.LateScans => "the scan came late three times in a row",
         TripCause.Permissive => "a permissive of the next step objects",
         TripCause.HostStop => "stopped by the host",
+        TripCause.Receiver => "the receiver gave no pulse, or its stick was not at stop when the gate was to open",
         _ => "the clock went backwards",
     };
 }
