@@ -17,7 +17,7 @@ internal sealed class Mosquitto : IDisposable
     {
         Assert.SkipUnless(Installed, "mosquitto and its clients are not installed");
         Port = Ports.Free();
-        string user = string.Create(CultureInfo.InvariantCulture, $"listener {Port} 127.0.0.1\nuser root\nlog_type error\n{more ?? "allow_anonymous true"}\n");
+        string user = string.Create(CultureInfo.InvariantCulture, $"listener {Port} 127.0.0.1\nuser root\nlog_type error\nmax_inflight_messages 0\n{more ?? "allow_anonymous true"}\n");
         _configuration = folder.Write("mosquitto.conf", user);
         Start();
     }
@@ -25,6 +25,9 @@ internal sealed class Mosquitto : IDisposable
     public static bool Installed { get; } = Find("mosquitto") is not null && Find("mosquitto_sub") is not null;
 
     public int Port { get; }
+
+    /// <summary>The telemetry section of a rig file that publishes to it.</summary>
+    public string Section => string.Create(CultureInfo.InvariantCulture, $"{{ site: workshop, broker: 127.0.0.1, port: {Port} }}");
 
     public void Start()
     {
