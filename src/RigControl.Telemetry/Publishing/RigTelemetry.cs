@@ -87,7 +87,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
         _collector.Collect();
         _speaker.Ending = true;
         // A broker that is not there is not waited for.
-        if (_kept is { Trouble: null })
+        if (_kept is { Trouble: null } or { Stands: true })
             Wait(_link);
         _ended.Cancel();
         Wait(_link);
