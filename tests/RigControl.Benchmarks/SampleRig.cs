@@ -12,9 +12,10 @@ internal static class SampleRig
 
     public static PluginCatalog Catalog { get; } = PluginCatalog.Load(PluginCatalog.DefaultFolder);
 
-    public static RigDocuments Documents(string? procedure = null)
+    /// <param name="scan">Scans a second, as the rig file writes them.</param>
+    public static RigDocuments Documents(string? procedure = null, string scan = "200 Hz")
     {
-        string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml"));
+        string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml")).Replace("scan: 200 Hz", $"scan: {scan}", StringComparison.Ordinal);
         string article = File.ReadAllText(Path.Combine(Folder, "disc-180.article.yaml"));
         string text = procedure ?? File.ReadAllText(Path.Combine(Folder, "enclosed-spin-up.yaml"));
         return new RigDocuments(
@@ -24,6 +25,14 @@ internal static class SampleRig
     }
 
     public static AssembledRig Assemble(RigDocuments documents) => new RigAssembler(Catalog, TimeProvider.System).Assemble(documents, 1);
+
+    /// <summary>Head of a run on a rig.</summary>
+    public static RunHeader Header(AssembledRig rig) => new()
+    {
+        Run = "benchmark", StartedAt = DateTimeOffset.UtcNow, Simulated = true, Seed = 1, Operator = "scripted", Software = "benchmark",
+        Procedure = rig.Documents.ProcedureText, Rig = rig.Documents.RigText, Article = rig.Documents.ArticleText, Plugins = rig.PluginIdentities,
+        Devices = rig.DeviceIdentities, Interlocks = rig.InterlockIdentities, Channels = rig.Channels,
+    };
 
     private static T Need<T>(Reading<T> reading)
         where T : class => reading.Value ?? throw new InvalidOperationException(string.Join(Environment.NewLine, reading.Problems));

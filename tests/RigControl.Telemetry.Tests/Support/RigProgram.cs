@@ -27,6 +27,9 @@ internal sealed class RigProgram(TemporaryFolder folder)
     /// <summary>The same with a hold that ends by itself.</summary>
     public static string ShortHold => LongHold.Replace("3600 s", "4 s", StringComparison.Ordinal);
 
+    /// <summary>A file of the repository.</summary>
+    public static string At(string file) => Path.Combine(Root, file);
+
     public Topics Topics { get; } = new("workshop", "simulated-box");
 
     /// <summary>The simulated rig's file with a telemetry section, such as <c>{ port: 1883 }</c>.</summary>
