@@ -12,6 +12,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RunCommand.Build(),
     RunsCommand.Build(),
     ReplayCommand.Build(),
+    AnalyzeCommand.Build(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
     WatchCommand.Build(),

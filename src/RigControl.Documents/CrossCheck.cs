@@ -31,7 +31,7 @@ public static class CrossCheck
         return problems.Sorted();
     }
 
-    /// <summary>The article can do what the procedure asks: only a two-way controller can be driven backwards.</summary>
+    /// <summary>The article can do what the procedure asks: only a two-way controller, and a servo with its stop between its ends, go below stop.</summary>
     public static IReadOnlyList<Problem> Procedure(Procedure procedure, Places places, Article article)
     {
         var problems = new ProblemList(places.File);
@@ -53,8 +53,10 @@ public static class CrossCheck
 
     private static void Backwards(ControllerProfile controller, string who, Place place, ProblemList problems)
     {
-        if (controller.Mode != ControllerMode.TwoWay)
-            problems.Add(place, $"{who} is {Words.Of(controller.Mode)} and cannot be driven backwards", "write a level above `0 %`");
+        if (controller.GoesBelowStop)
+            return;
+        string why = controller.Mode == ControllerMode.Servo ? "is a servo that stops at its end and goes one way only" : $"is {Words.Of(controller.Mode)} and cannot be driven backwards";
+        problems.Add(place, $"{who} {why}", "write a level above `0 %`");
     }
 
     /// <summary>

@@ -37,7 +37,7 @@ internal static class StepOrder
 
     private static void CheckLevel(double level, ControllerProfile controller, int place, string what, string who, List<string> reasons)
     {
-        double lowest = controller.Mode == ControllerMode.TwoWay ? -1 : 0;
+        double lowest = controller.GoesBelowStop ? -1 : 0;
         if (!(level >= lowest && level <= 1))
             reasons.Add($"step {place + 1} asks for {what} of {level * 100:0.#} %, but {who} takes {lowest * 100:0} % to 100 %");
     }

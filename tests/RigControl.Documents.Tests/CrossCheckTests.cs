@@ -33,10 +33,11 @@ public class CrossCheckTests
 
     [Theory]
     [InlineData("-60 %", "one-way", "1000 us", "spin.yaml:7:17: the controller of disc-180 is one-way and cannot be driven backwards; write a level above `0 %`")]
-    [InlineData("-60 %", "servo", "1500 us", "spin.yaml:7:17: the controller of disc-180 is servo and cannot be driven backwards; write a level above `0 %`")]
+    [InlineData("-60 %", "servo", "1000 us", "spin.yaml:7:17: the controller of disc-180 is a servo that stops at its end and goes one way only; write a level above `0 %`")]
+    [InlineData("-60 %", "servo", "1500 us", null)]
     [InlineData("-60 %", "two-way", "1500 us", null)]
     [InlineData("60 %", "one-way", "1000 us", null)]
-    public void Only_a_two_way_controller_is_driven_backwards(string throttle, string mode, string stop, string? problem)
+    public void Only_what_has_its_stop_between_its_ends_goes_to_the_other_side_of_it(string throttle, string mode, string stop, string? problem)
     {
         var procedure = DocumentReader.ReadProcedure(Samples.Procedure.Replace("60 %", throttle), "spin.yaml");
         var article = DocumentReader.ReadArticle(Samples.Article.Replace("one-way", mode).Replace("stop: 1000 us", $"stop: {stop}"), "a");

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Text.Json;
 
 namespace RigControl.EndToEnd.Tests;
 
@@ -28,7 +29,7 @@ public sealed class QuestionTests : IDisposable
                 _ when line.Contains("state    safe-stop", StringComparison.Ordinal) || line.Contains("reset refused", StringComparison.Ordinal) => "r",
                 _ when line.Contains("mass of the rotor", StringComparison.Ordinal) => "1811\n",
                 _ when line.Contains("from 1 to 500 g", StringComparison.Ordinal) => "19\b81\n",
-                _ when line.Contains("turns freely by hand", StringComparison.Ordinal) => "2",
+                _ when line.Contains("turns freely by hand", StringComparison.Ordinal) => "nscrapes at one place\n2",
                 _ => "",
             };
             Send(terminal, keys);
@@ -39,10 +40,30 @@ public sealed class QuestionTests : IDisposable
         Assert.DoesNotContain("Type  confirmed", all, StringComparison.Ordinal);
         Assert.Contains("answer refused: it must be a number from 1 to 500 g", all, StringComparison.Ordinal);
         Assert.Contains("rotor-mass: 181 g, after ", all, StringComparison.Ordinal);
+        Assert.Contains("note on turns-freely: scrapes at one place", all, StringComparison.Ordinal);
         Assert.Contains("turns-freely: failed, after ", all, StringComparison.Ordinal);
         Assert.Equal(0, terminal.ExitCode);
-        Assert.Equal("completed", _tool.Run("runs", "show", "last", "--json").Json.GetProperty("outcome").GetString());
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Equal("completed", run.GetProperty("outcome").GetString());
+        JsonElement note = run.GetProperty("notes").EnumerateArray().Single();
+        Assert.Equal(("turns-freely", "scrapes at one place"), (note.GetProperty("about").GetString(), note.GetProperty("text").GetString()));
         Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
+    }
+
+    [Fact]
+    public void Typed_readings_and_counted_trials_become_figures()
+    {
+        string file = _tool.Write("weighing.yaml", Weighing.Replace("requires: []", "repeat: 3\nrequires: []\nfigures: [mass, success-rate]", StringComparison.Ordinal));
+        JsonElement[] figures = [.. _tool.Run("run", file, "--json", "--pace", "max").Json.GetProperty("figures").EnumerateArray()];
+        Assert.Equal(["mass", "success-rate"], figures.Select(f => f.GetProperty("name").GetString()));
+        // The scripted operator reads the middle of the range and passes every trial.
+        Assert.Equal(250.5, figures[0].GetProperty("value").GetDouble(), 9);
+        Assert.Equal("g", figures[0].GetProperty("unit").GetString());
+        Assert.Equal(1 / Math.Sqrt(12), figures[0].GetProperty("standardUncertainty").GetDouble(), 9);
+        Assert.Contains("3 readings of rotor-mass", figures[0].GetProperty("method").GetString(), StringComparison.Ordinal);
+        Assert.Equal(100, figures[1].GetProperty("value").GetDouble());
+        // None of three failed: 1 − p solves p³ = 0.025.
+        Assert.Equal(100 * Math.Cbrt(0.025), figures[1].GetProperty("interval95")[0].GetDouble(), 6);
     }
 
     public void Dispose() => _tool.Dispose();

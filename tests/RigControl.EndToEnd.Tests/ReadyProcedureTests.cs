@@ -9,6 +9,9 @@ public sealed partial class ReadyProcedureTests : IDisposable
     // Done with nothing on the shaft; all others with the disc.
     private static readonly string[] RotorOff = ["first-power", "controller-range", "stall"];
 
+    // Done with nothing energised.
+    private static readonly string[] NothingArmed = ["weigh"];
+
     private static readonly string Folder = Path.Combine(Tool.Root, "procedures");
 
     private readonly Tool _tool = new();
@@ -19,13 +22,13 @@ public sealed partial class ReadyProcedureTests : IDisposable
     [Fact]
     public void There_are_procedures_for_the_first_sessions() =>
         Assert.Superset(
-            new HashSet<string> { "first-power", "controller-range", "enclosed-spin-up", "coast-down", "motor-constants", "stall", "controller-heat", "match-load", "pack-sag" },
+            new HashSet<string> { "first-power", "controller-range", "enclosed-spin-up", "coast-down", "motor-constants", "stall", "controller-heat", "match-load", "pack-sag", "weigh", "servo-check" },
             new HashSet<string>(Names.Select(n => n.Data)));
 
     [Theory, MemberData(nameof(Names))]
     public void A_procedure_that_comes_along_runs_to_its_end_on_the_simulated_rig(string name)
     {
-        string article = RotorOff.Contains(name) ? "bench-motor" : "disc-180";
+        string article = ArticleOf(name);
         // A stall needs a motor that is held.
         string rig = name == "stall"
             ? _tool.SimulatedRig("ambient: 20 degC", "ambient: 20 degC, rotor-held: yes")
@@ -35,13 +38,25 @@ public sealed partial class ReadyProcedureTests : IDisposable
         Assert.Equal("", string.Join('\n', said.Errors.Split('\n').Where(l => l.Contains("TRIP", StringComparison.Ordinal))));
         Assert.Equal(0, said.ExitCode);
         Assert.Equal("completed", said.Json.GetProperty("outcome").GetString());
-        Assert.Contains(said.Json.GetProperty("states").EnumerateArray(), s => s.GetProperty("state").GetString() == "SpinUp");
+        bool turned = said.Json.GetProperty("states").EnumerateArray().Any(s => s.GetProperty("state").GetString() == "SpinUp");
+        Assert.Equal(!NothingArmed.Contains(name), turned);
+    }
+
+    private static string ArticleOf(string name) =>
+        name == "servo-check" ? "bench-servo" : RotorOff.Contains(name) || NothingArmed.Contains(name) ? "bench-motor" : "disc-180";
+
+    [Theory, MemberData(nameof(Names))]
+    public void A_procedure_that_comes_along_is_in_order_together_with_its_rig_and_article(string name)
+    {
+        Said said = _tool.Run("check", $"procedures/{name}.yaml", "procedures/simulated.rig.yaml", $"procedures/{ArticleOf(name)}.article.yaml");
+        Assert.True(said.ExitCode == 0, said.Output);
+        Assert.DoesNotContain("run will refuse", said.Output, StringComparison.Ordinal);
     }
 
     [Theory, MemberData(nameof(Names))]
     public void Every_figure_that_check_says_nothing_against_comes_with_a_number(string name)
     {
-        string article = RotorOff.Contains(name) ? "bench-motor" : "disc-180";
+        string article = ArticleOf(name);
         string[] files = [$"procedures/{name}.yaml", "procedures/simulated.rig.yaml", $"procedures/{article}.article.yaml"];
         string[] without = [.. Note().Matches(_tool.Run(["check", .. files]).Output).Select(m => m.Groups[1].Value)];
         JsonElement figures = _tool.Run("run", files[0], "--rig", files[1], "--article", files[2], "--pace", "max", "--json").Json.GetProperty("figures");

@@ -77,8 +77,8 @@ public class SecondOutputTests
     }
 
     [Theory]
-    [InlineData(-0.1, "step 2 asks for a level of the second output of -10 %, but the second controller takes 0 % to 100 %")]
-    [InlineData(1.1, "step 2 asks for a level of the second output of 110 %, but the second controller takes 0 % to 100 %")]
+    [InlineData(-1.1, "step 2 asks for a level of the second output of -110 %, but the second controller takes -100 % to 100 %")]
+    [InlineData(1.1, "step 2 asks for a level of the second output of 110 %, but the second controller takes -100 % to 100 %")]
     public void A_level_that_it_cannot_take_is_refused(double level, string reason) => Assert.Contains(reason, Assert.Throws<ConfigurationException>(
         () => Rig(Steps.Arm(), Steps.SpinUp() with { SecondThrottle = level }, Steps.CoastDown())).Reasons);
 

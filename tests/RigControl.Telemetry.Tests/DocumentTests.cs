@@ -5,6 +5,7 @@ using RigControl.Telemetry.Commands;
 using RigControl.Telemetry.Links;
 using RigControl.Telemetry.Outage;
 using RigControl.Telemetry.Tests.Support;
+using static System.FormattableString;
 
 namespace RigControl.Telemetry.Tests;
 
@@ -31,13 +32,13 @@ public sealed partial class DocumentTests : IDisposable
     public void The_numbers_of_the_page_are_those_of_the_program()
     {
         LinkTimes times = new();
-        Assert.Contains($"When none comes for {times.Acknowledgement.TotalSeconds} s", Page);
-        Assert.Contains($"after about {times.FirstRetry.TotalSeconds} s and then after up to {times.LongestRetry.TotalSeconds} s", Page);
-        Assert.Contains($"up to {Outbox.MostMessages:#,0} of them or {Outbox.MostBytes >> 20} MiB", Page);
-        Assert.Contains($"at most {times.Farewell.TotalSeconds} s are spent", Page);
-        Assert.Contains($"at most {CommandIntake.LongestLife.TotalSeconds} s ahead", Page);
-        Assert.Contains($"larger than {NetworkCommand.Largest} bytes", Page);
-        Assert.Contains($"at most {RigControl.Telemetry.Broker.EmbeddedBroker.MostClients} clients", Page);
+        Assert.Contains(Invariant($"When none comes for {times.Acknowledgement.TotalSeconds} s"), Page);
+        Assert.Contains(Invariant($"after about {times.FirstRetry.TotalSeconds} s and then after up to {times.LongestRetry.TotalSeconds} s"), Page);
+        Assert.Contains(Invariant($"up to {Outbox.MostMessages:#,0} of them or {Outbox.MostBytes >> 20} MiB"), Page);
+        Assert.Contains(Invariant($"at most {times.Farewell.TotalSeconds} s are spent"), Page);
+        Assert.Contains(Invariant($"at most {CommandIntake.LongestLife.TotalSeconds} s ahead"), Page);
+        Assert.Contains(Invariant($"larger than {NetworkCommand.Largest} bytes"), Page);
+        Assert.Contains(Invariant($"at most {RigControl.Telemetry.Broker.EmbeddedBroker.MostClients} clients"), Page);
     }
 
     [Fact]

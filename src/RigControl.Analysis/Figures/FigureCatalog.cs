@@ -1,4 +1,5 @@
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
 namespace RigControl.Analysis.Figures;
@@ -6,83 +7,79 @@ namespace RigControl.Analysis.Figures;
 /// <summary>The figures that can be asked for, and how each is had.</summary>
 public static class FigureCatalog
 {
-    private static readonly Dictionary<string, PerRepeat> Repeated = new()
-    {
-        ["spin-up-time"] = new("s", SpeedFigures.SpinUpTime, "first demand to 90 % of the steady speed"),
-        ["steady-speed"] = new("rpm", SpeedFigures.Steady, "mean of the second half of the hold"),
-        ["peak-speed"] = new("rpm", SpeedFigures.Peak, "highest sample"),
-        ["tip-speed"] = new("m/s", SpeedFigures.TipSpeed, "peak speed times declared tip radius"),
-        ["stored-energy"] = new("J", SpeedFigures.StoredEnergy, "declared inertia at peak speed"),
-        ["coast-down-time"] = new("s", SpeedFigures.CoastDownTime, "stop output to rest speed"),
-        ["peak-current"] = new("A", PowerFigures.PeakCurrent, "highest sample"),
-        ["mean-current"] = new("A", PowerFigures.MeanCurrent, "mean over the time with output on"),
-        ["minimum-voltage"] = new("V", PowerFigures.MinimumVoltage, "lowest sample"),
-        ["peak-power"] = new("W", PowerFigures.PeakPower, "highest product of voltage and current"),
-    };
-
-    private static readonly Dictionary<string, PerRun> Whole = new()
-    {
-        ["charge-used"] = new("Ah", PowerFigures.ChargeUsed, "trapezoidal rule over the whole run"),
-        ["energy-used"] = new("Wh", PowerFigures.EnergyUsed, "trapezoidal rule over the whole run"),
-    };
-
-    private const string TemperatureRise = "temperature-rise";
+    // A part of the uncertainty that is worth naming.
+    private const double Dominant = 0.5;
 
     /// <summary>Names of all figures that this version computes.</summary>
-    public static IEnumerable<string> Names => Repeated.Keys.Concat(Whole.Keys).Append(TemperatureRise).Order(StringComparer.Ordinal);
+    public static IEnumerable<string> Names => FigureTable.Kinds.Keys.Order(StringComparer.Ordinal);
+
+    /// <summary>What a figure needs; null for one that this version cannot compute.</summary>
+    public static FigureNeeds? Needs(string name) => FigureTable.Kinds.GetValueOrDefault(name)?.Needs;
 
     /// <summary>The figures of a run: one per repeat, or one for the whole run; a reason instead of a number where there is none.</summary>
     public static IReadOnlyList<Figure> Compute(IReadOnlyList<string> names, FigureInput input)
     {
+        FigureContext[] repeats = [.. input.Trace.Segments.Select(s => new FigureContext(input, s))];
         List<Figure> figures = [];
         foreach (string name in names)
         {
-            if (Whole.TryGetValue(name, out PerRun? run))
-                figures.Add(Take(name, run.Unit, 0, run.Method, () => run.Compute(input.Trace)));
-            else if (Repeated.TryGetValue(name, out PerRepeat? repeat))
-                figures.AddRange(Each(input, name, c => Take(name, repeat.Unit, c.Segment.Repeat, repeat.Method, () => repeat.Compute(c))));
-            else if (name == TemperatureRise)
-                figures.AddRange(Each(input, name, c => Rises(c, input.Trace)));
+            if (!FigureTable.Kinds.TryGetValue(name, out FigureKind? kind))
+                figures.Add(Without(name, "", 0, "", "this version cannot compute it"));
+            else if (kind.OfRun is { } ofRun)
+                figures.Add(Take(name, kind, 0, kind.Method, () => ofRun(input)));
+            else if (kind.OfAnswers is { } ofAnswers)
+                figures.AddRange(OfAnswers(name, kind, ofAnswers, input));
+            else if (repeats.Length == 0)
+                figures.Add(Without(name, "", 0, "", "the output never rose"));
             else
-                figures.Add(new Figure(name, null, "", null, null, 0, "", "this version cannot compute it"));
+                figures.AddRange(repeats.SelectMany(r => OfRepeat(name, kind, r)));
         }
 
         return figures;
     }
 
-    private static IEnumerable<Figure> Each(FigureInput input, string name, Func<FigureContext, Figure> figure) =>
-        Each(input, name, c => (IEnumerable<Figure>)[figure(c)]);
-
-    private static IEnumerable<Figure> Each(FigureInput input, string name, Func<FigureContext, IEnumerable<Figure>> figures)
+    private static IEnumerable<Figure> OfRepeat(string name, FigureKind kind, FigureContext context)
     {
-        if (input.Trace.Segments.Count == 0)
-            return [new Figure(name, null, "", null, null, 0, "", "the output never rose")];
-        return input.Trace.Segments.SelectMany(s => figures(new FigureContext(input.Trace, s, input.Article, input.RestSpeed)));
+        int repeat = context.Segment.Repeat;
+        if (kind.OfTemperature is not { } ofTemperature)
+            return [Take(name, kind, repeat, kind.Method, () => kind.OfRepeat!(context))];
+        string[] channels = [.. context.Trace.Channels.Where(c => c.Value.Unit == "degC" && c.Value.Count > 1).Select(c => c.Key)];
+        return channels.Length == 0
+            ? [Without(name, kind.Unit, repeat, kind.Method, "the record has no temperature")]
+            : channels.Select(c => Take(name, kind, repeat, $"{kind.Method} of {c}", () => ofTemperature(context, c)));
     }
 
-    private static IEnumerable<Figure> Rises(FigureContext context, Trace trace) => trace.Channels
-        .Where(c => c.Value.Unit == "degC" && c.Value.Count > 1)
-        .Select(c => Take(TemperatureRise, "K", context.Segment.Repeat, $"highest minus first of {c.Key}", () => HeatFigures.Rise(context, c.Key)));
+    private static Figure[] OfAnswers(string name, FigureKind kind, Func<FigureInput, IEnumerable<(string Of, Measured Figure)>> compute, FigureInput input)
+    {
+        try
+        {
+            return [.. compute(input).Select(f => Take(name, kind, 0, $"{kind.Method} of {f.Of}", () => f.Figure))];
+        }
+        catch (NoFigureException e)
+        {
+            return [Without(name, kind.Unit, 0, kind.Method, e.Message)];
+        }
+    }
 
-    private static Figure Take(string name, string unit, int repeat, string method, Func<Measured> compute)
+    private static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)
     {
         try
         {
             Measured m = compute();
-            // 1.96: the normal 95 % interval; degrees of freedom are not reckoned with here.
-            return new Figure(name, m.Value, unit, m.Uncertainty, (m.Value - 1.96 * m.Uncertainty, m.Value + 1.96 * m.Uncertainty), repeat, method, null);
+            return double.IsFinite(m.Value) && double.IsFinite(m.Uncertainty)
+                ? new Figure(name, m.Value, kind.Unit, m.Uncertainty, m.Interval95, repeat, method + Mostly(m), m.Note)
+                : Without(name, kind.Unit, repeat, method, "the data lead to no number");
         }
-        catch (NoFigureException e)
+        catch (Exception e) when (e is NoFigureException or Fitting.FitFailedException)
         {
-            return new Figure(name, null, unit, null, null, repeat, method, e.Message);
+            return Without(name, kind.Unit, repeat, method, e.Message);
         }
     }
 
-    private sealed record PerRepeat(string Unit, Func<FigureContext, Measured> Compute, string Method);
+    // What a builder has to improve to know the figure better.
+    private static string Mostly(Measured m) => m.Budget is [{ Share: > Dominant } first, ..] && m.Budget.Count > 1
+        ? $"; uncertainty mostly from {first.Name} ({100 * first.Share:0} %)"
+        : "";
 
-    private sealed record PerRun(string Unit, Func<Trace, Measured> Compute, string Method);
+    private static Figure Without(string name, string unit, int repeat, string method, string reason) => new(name, null, unit, null, null, repeat, method, reason);
 }
-
-/// <summary>What figures are computed from.</summary>
-/// <param name="RestSpeed">Speed at which a coast-down counts as done, rpm.</param>
-public sealed record FigureInput(Trace Trace, Model.Rig.Article Article, double RestSpeed);

@@ -1,15 +1,42 @@
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Heat;
+using RigControl.Analysis.Power;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
+using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Figures;
 
 /// <summary>Figures that come from temperatures.</summary>
 internal static class HeatFigures
 {
+    private const int MostSamples = 500;
+
     /// <summary>Highest minus first, K, over the repeat.</summary>
     public static Measured Rise(FigureContext context, string channel)
     {
         Series series = context.Need(channel);
-        double step = Measured.OfResolution(series.Resolution);
-        return new Measured(series.Values.Max() - series.Values[0], Measured.Combine(step, step));
+        double noise = PackSeries.Noise(series);
+        return Measured.Of(series.Values.Max() - series.Values[0], new Input("first sample", 0, noise), new Input("highest sample", 0, noise));
     }
+
+    /// <summary>Time constant, s, of a part cooling after the output went off, up to the next rise.</summary>
+    public static Measured TimeConstant(FigureContext context, string channel)
+    {
+        double from = context.NeedRelease();
+        double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
+        Series cooling = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Between(from, next);
+        // What is warmed from inside still rises after the output went off: cooling begins at its highest.
+        int top = Array.IndexOf(cooling.Values, cooling.Values.DefaultIfEmpty(0).Max());
+        int stride = Math.Max(1, (cooling.Count - top) / MostSamples);
+        int[] taken = [.. Enumerable.Range(0, cooling.Count).Where(i => i >= top && i % stride == 0)];
+        CoolingFit fit = CoolingFit.Of([.. taken.Select(i => cooling.Times[i])], [.. taken.Select(i => cooling.Values[i])], cooling.Resolution, Ambient(context, from, next));
+        if (!(fit.TimeConstant.Value > 0) || fit.TimeConstant.Uncertainty > 0.5 * fit.TimeConstant.Value)
+            throw new NoFigureException("the cooling is recorded for too short a time");
+        return fit.TimeConstant with { Note = fit.Quick is { } quick ? $"slow one of two lumps; the quick one: {quick.Value:0.#} s" : null };
+    }
+
+    private static Input? Ambient(FigureContext context, double from, double to) => context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is { Count: > 1 } ambient
+        ? new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)))
+        : null;
 }

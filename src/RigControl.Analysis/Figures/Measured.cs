@@ -1,8 +1,55 @@
+using RigControl.Analysis.Uncertainty;
+
 namespace RigControl.Analysis.Figures;
 
-/// <summary>A value with its standard uncertainty, both in the same unit.</summary>
-public readonly record struct Measured(double Value, double Uncertainty)
+/// <summary>A value with its standard uncertainty, both in the same unit, and what the uncertainty is made of.</summary>
+public sealed record Measured(double Value, double Uncertainty)
 {
+    /// <summary>Effective degrees of freedom of the uncertainty.</summary>
+    public double Freedom { get; init; } = double.PositiveInfinity;
+
+    /// <summary>The 95 % interval where it is not symmetric; null takes Student's t around the value.</summary>
+    public (double Low, double High)? Asymmetric { get; init; }
+
+    /// <summary>What each input adds, the largest first; empty where there is only one.</summary>
+    public IReadOnlyList<Contribution> Budget { get; init; } = [];
+
+    /// <summary>What to mind about the number; null for nothing.</summary>
+    public string? Note { get; init; }
+
+    /// <summary>The 95 % interval.</summary>
+    public (double Low, double High) Interval95
+    {
+        get
+        {
+            double half = Coverage.Factor95(Freedom) * Uncertainty;
+            return Asymmetric ?? (Value - half, Value + half);
+        }
+    }
+
+    /// <summary>The same with an own standard uncertainty of each independent part.</summary>
+    public static Measured Of(double value, params IReadOnlyList<Input> parts)
+    {
+        double variance = parts.Sum(p => p.Uncertainty * p.Uncertainty);
+        return new Measured(value, Math.Sqrt(variance))
+        {
+            Freedom = Coverage.EffectiveFreedom(parts.Select(p => (p.Uncertainty, p.Freedom))),
+            Budget = Shares(parts.Select(p => (p.Name, p.Uncertainty)), variance),
+        };
+    }
+
+    /// <summary>The same in another unit, or of something proportional to it.</summary>
+    public Measured Times(double factor) => this with
+    {
+        Value = Value * factor,
+        Uncertainty = Uncertainty * Math.Abs(factor),
+        Asymmetric = Asymmetric is not { } i ? null : factor > 0 ? (i.Low * factor, i.High * factor) : (i.High * factor, i.Low * factor),
+        Budget = [.. Budget.Select(b => b with { Uncertainty = b.Uncertainty * Math.Abs(factor) })],
+    };
+
+    /// <summary>As an input of another figure.</summary>
+    public Input As(string name) => new(name, Value, Uncertainty, Freedom);
+
     /// <summary>Standard uncertainty of a reading known only to a step: the step over the root of 12 (JCGM 100:2008, F.2.2.1; from memory).</summary>
     public static double OfResolution(double step) => step / Math.Sqrt(12);
 
@@ -14,4 +61,8 @@ public readonly record struct Measured(double Value, double Uncertainty)
             sum += part * part;
         return Math.Sqrt(sum);
     }
+
+    internal static IReadOnlyList<Contribution> Shares(IEnumerable<(string Name, double Uncertainty)> parts, double variance) =>
+        [.. parts.Select(p => new Contribution(p.Name, Math.Abs(p.Uncertainty), variance > 0 ? p.Uncertainty * p.Uncertainty / variance : 0))
+            .Where(c => c.Uncertainty > 0).OrderByDescending(c => c.Uncertainty)];
 }

@@ -14,4 +14,11 @@ public sealed record Trace(IReadOnlyDictionary<string, Series> Channels, IReadOn
 /// <param name="HoldAt">The level is held.</param>
 /// <param name="ReleaseAt">Stop output.</param>
 /// <param name="EndAt">The rotor has come to rest, or the record ends.</param>
-public sealed record Segment(int Repeat, double RiseAt, double HoldAt, double ReleaseAt, double EndAt);
+public sealed record Segment(int Repeat, double RiseAt, double HoldAt, double ReleaseAt, double EndAt)
+{
+    /// <summary>The rise came at most this much before <see cref="RiseAt"/>, s: 0 where an event tells it, the time between samples where one does.</summary>
+    public double RiseStep { get; init; }
+
+    /// <summary>The same for <see cref="ReleaseAt"/>.</summary>
+    public double ReleaseStep { get; init; }
+}

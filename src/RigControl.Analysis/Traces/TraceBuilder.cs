@@ -51,7 +51,7 @@ public sealed class TraceBuilder(IReadOnlyList<Channel> channels)
             series[channel.Name] = new Series(declared.Unit, declared.Resolution, [.. _times[channel.Index]], [.. _values[channel.Index]]);
         }
 
-        return new Trace(series, _segments);
+        return new Trace(series, SegmentFinder.Refine(series, _segments));
     }
 
     // A safe-stop lets the output go as well; the rotor then runs down to the end of the record.

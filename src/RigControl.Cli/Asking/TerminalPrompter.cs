@@ -13,7 +13,7 @@ internal sealed class TerminalPrompter : IPrompter
     public void Say(string line)
     {
         foreach (string part in Lines.Wrap(line, Width))
-            _console.MarkupLine($"[yellow]{Markup.Escape(part)}[/]");
+            _console.MarkupLine($"[bold]{Markup.Escape(part)}[/]");
     }
 
     public string? Ask(int number, Question question)

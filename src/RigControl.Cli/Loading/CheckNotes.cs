@@ -45,7 +45,7 @@ internal static class CheckNotes
 
     private static IEnumerable<string> Lacking(string who, string figure, Procedure? procedure, Article? article, IReadOnlyList<string>? channels)
     {
-        IReadOnlyList<string> lacks = FigureNeeds.Lacks(figure, procedure, article, channels);
+        IReadOnlyList<string> lacks = FigureLacks.Of(figure, procedure, article, channels);
         return lacks.Count == 0 ? [] : [$"{who}: no {figure}: {string.Join("; ", lacks)}"];
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
 namespace RigControl.Cli.Output;
@@ -10,12 +11,8 @@ internal static class FigureText
     {
         if (figure.Value is not { } value)
             return $"no value: {figure.Note}";
-        if (figure.StandardUncertainty is not { } u || !(u > 0))
-            return string.Create(CultureInfo.InvariantCulture, $"{value:G6} {figure.Unit}");
-        // Two digits of the uncertainty; as many places of the value.
-        int places = Math.Clamp(1 - (int)Math.Floor(Math.Log10(u)), 0, 9);
-        string format = "F" + places.ToString(CultureInfo.InvariantCulture);
-        return $"{value.ToString(format, CultureInfo.InvariantCulture)} ± {u.ToString(format, CultureInfo.InvariantCulture)} {figure.Unit}";
+        (string shown, string uncertainty) = Rounding.Of(value, figure.StandardUncertainty);
+        return uncertainty.Length > 0 ? $"{shown} ± {uncertainty} {figure.Unit}" : $"{shown} {figure.Unit}";
     }
 
     /// <summary>A table: name, repeat, value with standard uncertainty.</summary>
@@ -32,5 +29,5 @@ internal static class FigureText
     }
 
     // Several temperatures share one name; the method says which is meant.
-    private static string Which(Figure figure) => figure.Name == "temperature-rise" ? $"  ({figure.Method})" : "";
+    private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" or "mass" or "success-rate" ? $"  ({figure.Method})" : "";
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Repeats;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 
@@ -19,14 +20,16 @@ internal static class RunText
         {
             if (e.Name is EventNames.Trip or EventNames.DeviceLost or EventNames.RepeatsEnded)
                 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"at {e.At.TotalSeconds:0.000} s: {e.Text}{Reaction(e)}"));
+            else if (e.Name is EventNames.Answer or EventNames.Note)
+                Console.WriteLine(e.Text);
             else if (e.Name == EventNames.Refusal)
                 Console.WriteLine($"refused: {e.Text}");
         }
 
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
-        if (figures.Count > 0 && figures.Max(f => f.Repeat) <= 1)
-            Console.WriteLine("a single run: how well it repeats is unknown");
+        foreach (string line in RepeatText.Of(figures))
+            Console.WriteLine(line);
     }
 
     private static string Reaction(RigEvent trip) => trip.Name != EventNames.Trip ? ""

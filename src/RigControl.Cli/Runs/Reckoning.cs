@@ -18,9 +18,13 @@ internal static class Reckoning
                 builder.Add(sample);
         }
 
-        foreach (RigEvent entered in book.Events(header.Run).Where(e => e.Name == EventNames.StateEntered))
+        RigEvent[] events = [.. book.Events(header.Run)];
+        foreach (RigEvent entered in events.Where(e => e.Name == EventNames.StateEntered))
             builder.Enter(entered.At.TotalSeconds, entered.Subject);
         return FigureCatalog.Compute(
-            documents.Procedure.Figures, new FigureInput(builder.Build(), documents.Article, FigureContext.RestSpeedOf(documents.Procedure)));
+            documents.Procedure.Figures, new FigureInput(builder.Build(), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
+            {
+                Answers = RecordedAnswers.Of(events, documents.Procedure),
+            });
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Cli.Asking;
 using Spectre.Console;
 using Spectre.Console.Rendering;
 
@@ -37,6 +38,9 @@ internal static class SignalScreen
         Objecting[] objecting = [.. seen.Interlocks.Where(i => i.Objects)];
         yield return new Markup($"[bold]{objecting.Length} of {seen.Interlocks.Count} interlocks object[/]");
         foreach (Objecting interlock in objecting)
-            yield return new Markup($"  [red]{Markup.Escape(interlock.Name)}[/]  {Markup.Escape(interlock.Says)}") { Overflow = Overflow.Ellipsis };
+        {
+            foreach (string line in Lines.Wrap($"{interlock.Name}: {interlock.Says}", AnsiConsole.Profile.Width - 2))
+                yield return new Markup($"  [red]{Markup.Escape(line)}[/]");
+        }
     }
 }

@@ -36,4 +36,7 @@ public static class EventNames
 
     /// <summary>Something about the link to the network. It never stops a run.</summary>
     public const string TelemetryNote = "telemetry-note";
+
+    /// <summary>Words that a person added.</summary>
+    public const string Note = "note";
 }

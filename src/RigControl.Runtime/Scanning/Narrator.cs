@@ -88,7 +88,7 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
             else if (receipt.Refusal == RefusalReason.NoSuchAnswer)
                 events.Add(Act(record, receipt, EventNames.Refusal, act, $"answer refused: {Due(_configuration.StepAt(_step).Question!)}"));
             else
-                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}"));
         }
     }
 
@@ -115,7 +115,7 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
     {
         IReadOnlyList<Objection> objections = Objections(record);
         return objections.Count == 0
-            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}")]
+            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}")]
             : [.. objections.Select(o => Act(record, receipt, EventNames.Refusal, o.Interlock, o.Reason))];
     }
 

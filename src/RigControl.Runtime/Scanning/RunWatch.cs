@@ -19,10 +19,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
-    private const int RecentEvents = 6;
-
     private readonly Lock _lock = new();
-    private readonly Queue<RigEvent> _recent = new();
     private ScanRecord _latest;
     private InputImage _image;
     private TimeSpan _stoppedAt;
@@ -42,16 +39,6 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>Why the repeats ended before their number was done, or null.</summary>
     public string? EndedEarly { get; private set; }
 
-    /// <summary>The last few events, in order.</summary>
-    public IReadOnlyList<RigEvent> Recent
-    {
-        get
-        {
-            lock (_lock)
-                return [.. _recent];
-        }
-    }
-
     /// <summary>The latest record and image; at most one scan old once asked for.</summary>
     public (ScanRecord Record, InputImage Image) Latest()
     {
@@ -66,13 +53,6 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     {
         if (happened.Name == EventNames.RepeatsEnded)
             EndedEarly = happened.Text;
-        lock (_lock)
-        {
-            _recent.Enqueue(happened);
-            if (_recent.Count > RecentEvents)
-                _recent.Dequeue();
-        }
-
         onEvent?.Invoke(happened);
         if (!_sinkIsOut)
             Guarded(happened);

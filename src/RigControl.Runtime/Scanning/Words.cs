@@ -46,6 +46,17 @@ public static class Words
         _ => "it was not considered",
     };
 
+    /// <summary>Why an act was refused, and what to do instead where that depends on the act.</summary>
+    public static string Of(CommandKind act, RefusalReason reason) => (act, reason) switch
+    {
+        (CommandKind.Reset, RefusalReason.WrongState) => "there is nothing to reset outside safe-stop",
+        (CommandKind.Arm, RefusalReason.WrongState) => "arming begins in idle; reset comes before it",
+        (CommandKind.Start, RefusalReason.WrongState) => "nothing is ready to start; arm comes before it",
+        (CommandKind.Unlock, RefusalReason.WrongState) => "the lid is released only in idle",
+        (CommandKind.Answer, RefusalReason.WrongState) => "nothing is asked now",
+        _ => Of(reason),
+    };
+
     /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
     public static string Name(TripCause cause) => TripCauseNames.Of(cause);
 

@@ -1,0 +1,24 @@
+using RigControl.Analysis.Answers;
+using RigControl.Analysis.Speed;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+
+namespace RigControl.Analysis.Figures;
+
+/// <summary>What figures are computed from.</summary>
+/// <param name="Article">As its file declared it; null where a trace came without one.</param>
+/// <param name="RestSpeed">Speed at which a coast-down counts as done, rpm.</param>
+public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed)
+{
+    private readonly Lazy<SpeedSignal?> _speed = new(() => Trace.Find(ChannelNames.RotorSpeed) is { Count: > 1 } series ? SpeedSignal.Of(series) : null);
+
+    /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
+    public double? After { get; init; }
+
+    /// <summary>What a person typed during the run, in order.</summary>
+    public IReadOnlyList<Answer> Answers { get; init; } = [];
+
+    /// <summary>The tachometer's readings; null without the channel.</summary>
+    internal SpeedSignal? Speed => _speed.Value;
+}

@@ -1,0 +1,44 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Power;
+using RigControl.Analysis.Speed;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Signals;
+
+namespace RigControl.Analysis.Motors;
+
+/// <summary>Gathers the moments of a repeat at which a level is held and the rotor turns.</summary>
+internal static class DriveMoments
+{
+    // A controller follows a change of demand within this time.
+    private const double Following = 0.3;
+    private const double SmallestDuty = 0.05;
+    private const int Most = 4000;
+
+    /// <summary>In order of time. The throttle is taken for the duty, as it is in a one-way controller that is not limiting.</summary>
+    public static IReadOnlyList<DriveMoment> Of(FigureContext context)
+    {
+        Series current = context.Need(ChannelNames.BatteryCurrent).Between(context.Segment.RiseAt, context.OutputEnd);
+        Series voltage = context.Need(ChannelNames.BatteryVoltage), throttle = context.Need(ChannelNames.OutputThrottle);
+        SpeedSignal signal = context.Speed.Between(context.Segment.RiseAt, context.OutputEnd);
+        if (signal.Count < 10 || current.Count < 10)
+            return [];
+        Series speed = new("rpm", signal.Resolution, signal.Times, signal.Values);
+        int stride = Math.Max(1, current.Count / Most);
+        double[] times = [.. Enumerable.Range(0, current.Count).Where(i => i % stride == 0).Select(i => current.Times[i]).Where(t => t > signal.Times[0] && t < signal.Times[^1])];
+        double[] now = PackSeries.At(throttle, times), before = PackSeries.At(throttle, [.. times.Select(t => t - Following)]);
+        double[] u = PackSeries.At(voltage, times), i = PackSeries.At(current, times), n = PackSeries.At(speed, times);
+        double idle = Idle(context);
+        return [.. Enumerable.Range(0, times.Length)
+            .Where(k => now[k] >= 100 * SmallestDuty && Math.Abs(now[k] - before[k]) <= 0.1)
+            .Select(k => new DriveMoment(times[k], now[k] / 100, u[k], i[k] - idle, n[k] * Blocks.RpmToRadPerSecond))];
+    }
+
+    /// <summary>What controller and receiver draw with the output at stop, A: from the moments before the rise.</summary>
+    public static double Idle(FigureContext context)
+    {
+        double rise = context.Segment.RiseAt - context.Segment.RiseStep;
+        Series? before = context.Trace.Find(ChannelNames.BatteryCurrent)?.Between(rise - 1, rise - 0.02);
+        return before is { Count: >= 5 } ? Math.Max(0, Summary.Median(before.Values)) : 0;
+    }
+}

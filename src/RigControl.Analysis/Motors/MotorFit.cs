@@ -1,0 +1,43 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Analysis.Motors;
+
+/// <summary>
+/// A motor and its controller as one resistance behind a back-EMF, from levels and ramps: duty × voltage = resistance × winding
+/// current + Ke × speed. First-order model: M. Drela, First-Order DC Electric Motor Model, MIT 2007 (from memory).
+/// </summary>
+/// <param name="EmfConstant">Ke, V.s/rad, which is Kt in N.m/A.</param>
+/// <param name="Resistance">Winding and controller, ohm.</param>
+/// <param name="Correlation">Of the two, -1 to 1.</param>
+public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double Correlation)
+{
+    /// <summary>Kv, rpm/V.</summary>
+    public Measured SpeedConstant => Propagation.Of(x => 30 / (Math.PI * x[0]), [EmfConstant.As("back-EMF constant")]);
+
+    /// <summary>Fits moments at which duty, voltage, pack current and speed are known together.</summary>
+    /// <exception cref="NoFigureException">Too few moments.</exception>
+    /// <exception cref="FitFailedException">Speed and current only ever changed together.</exception>
+    public static MotorFit Of(IReadOnlyList<DriveMoment> moments)
+    {
+        if (moments.Count < 20)
+            throw new NoFigureException("the output was held at a level for too short a time");
+        Fit fit = LinearFit.Solve(
+            [[.. moments.Select(m => m.WindingCurrent)], [.. moments.Select(m => m.Speed)]],
+            [.. moments.Select(m => m.Duty * m.Voltage)]).WithSerialCorrelation();
+        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom));
+        return new MotorFit(Parameter(1), Parameter(0), fit.Correlation(0, 1));
+    }
+}
+
+/// <summary>What the drive did at one moment.</summary>
+/// <param name="Duty">Share of the pack's voltage that the winding sees, above 0 to 1.</param>
+/// <param name="Voltage">Pack, V.</param>
+/// <param name="PackCurrent">Without the electronics' own draw, A.</param>
+/// <param name="Speed">rad/s.</param>
+public readonly record struct DriveMoment(double Time, double Duty, double Voltage, double PackCurrent, double Speed)
+{
+    /// <summary>A controller passes power: what the winding takes at a duty, the pack gives at duty times the current.</summary>
+    public double WindingCurrent => PackCurrent / Duty;
+}

@@ -1,0 +1,55 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Analysis.Power;
+
+/// <summary>A pack behind one resistance, from the steps of its load: voltage = rested voltage − resistance × current − fall × charge drawn.</summary>
+/// <param name="Rested">V at the beginning of the samples.</param>
+/// <param name="Resistance">Ohm.</param>
+public sealed record PackFit(Measured Rested, Measured Resistance)
+{
+    private const int MostSamples = 4000;
+
+    /// <summary>Fits samples of voltage and current.</summary>
+    /// <exception cref="NoFigureException">The current hardly changed.</exception>
+    public static PackFit Of(Series voltage, Series current)
+    {
+        int stride = Math.Max(1, current.Count / MostSamples);
+        int[] taken = [.. Enumerable.Range(0, current.Count).Where(i => i % stride == 0)];
+        double[] times = [.. taken.Select(i => current.Times[i])];
+        double[] amperes = [.. taken.Select(i => current.Values[i])];
+        double noise = PackSeries.Noise(current);
+        double swing = amperes.Length < 10 ? 0 : Summary.Deviation(amperes);
+        if (!(swing > 5 * noise) || !(swing > 1e-6))
+            throw new NoFigureException("the current hardly changed");
+        double[] charge = Charge(times, amperes);
+        Fit fit = LinearFit.Solve([[.. times.Select(_ => 1.0)], amperes, charge], PackSeries.At(voltage, times)).WithSerialCorrelation();
+        // Scatter in the current flattens the line by its share of the variance.
+        double attenuation = 1 + noise * noise / (swing * swing);
+        Measured resistance = Measured.Of(-fit.Parameters[1] * attenuation, new Input("scatter of the samples", 0, fit.Uncertainty(1), fit.DegreesOfFreedom));
+        return new PackFit(Measured.Of(fit.Parameters[0], new Input("scatter of the samples", 0, fit.Uncertainty(0), fit.DegreesOfFreedom)), resistance);
+    }
+
+    /// <summary>
+    /// Share of a pack's capacity that a match takes, 0 to 1 and above, and how many standard uncertainties are left to the end.
+    /// </summary>
+    /// <param name="current">Mean with the output on, A.</param>
+    /// <param name="length">Of a match, s.</param>
+    /// <param name="duty">Share of the match with the output on, 0 to 1.</param>
+    /// <param name="capacity">Ah.</param>
+    public static (Measured Share, double Margin) Match(Measured current, double length, double duty, Input capacity)
+    {
+        Measured share = Propagation.Of(x => x[0] * length * duty / 3600 / x[1], [current.As("mean current"), capacity]);
+        return (share, (1 - share.Value) / share.Uncertainty);
+    }
+
+    private static double[] Charge(double[] times, double[] amperes)
+    {
+        double[] charge = new double[times.Length];
+        for (int i = 1; i < times.Length; i++)
+            charge[i] = charge[i - 1] + 0.5 * (amperes[i] + amperes[i - 1]) * (times[i] - times[i - 1]);
+        return charge;
+    }
+}

@@ -1,0 +1,137 @@
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Traces;
+
+namespace RigControl.Analysis.Speed;
+
+/// <summary>Finds the readings that a mark brought, and when they were true.</summary>
+internal static class FreshReadings
+{
+    // Below this many repeated readings nothing is said about the marks.
+    private const int FewestRepeats = 5;
+
+    // No coasting rotor makes a turn that lasts this many times as long as its last one, but for the turn in which it stops.
+    private const double Standing = 4;
+
+    public static (double[] Times, double[] Values, double Marks) Of(Series series, double resolution)
+    {
+        double period = Period(series);
+        List<int> starts = Starts(series);
+        if (!Repeats(series, starts, resolution))
+            return Moving(series);
+        double marks = Marks(series, starts, period);
+        // Nothing tells how long a reading is held: where some stand for long, nothing tells fresh from repeated either.
+        if (marks == 0 && Longest(series, starts) > 5 * Summary.Median([.. Lengths(series, starts)]))
+            return Moving(series);
+        List<double> times = [], values = [];
+        double mark = double.NaN, before = 0;
+        for (int k = 0; k < starts.Count; k++)
+        {
+            int i = starts[k], end = k + 1 < starts.Count ? starts[k + 1] : series.Count;
+            double value = series.Values[i];
+            if (value <= 0 || i == 0 || (marks > 0 && IsOverdue(series, starts, k, marks, period, resolution)))
+                continue;
+            // A turn several times as long as the one before it was no turn: the rotor stood, and set off again.
+            bool sameTurn = marks > 0 && Math.Abs(series.Times[i] - 60 / (marks * value) - mark) < 2 * period + 60 / (marks * value) * resolution / value;
+            if (sameTurn && value < before / Standing)
+                continue;
+            (mark, before) = (series.Times[i], value);
+            // The mark came since the sample before; the reading is the mean over the turn, or its part, that ended there.
+            double turn = marks > 0 ? 60 / (marks * value) : 0;
+            double gap = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
+            double at = series.Times[i] - 0.5 * gap - 0.5 * turn;
+            // A steady speed reads the same turn after turn.
+            double until = series.Times[end - 1] - Math.Max(turn, period);
+            do
+            {
+                if (times.Count == 0 || at > times[^1])
+                {
+                    times.Add(at);
+                    values.Add(value);
+                }
+
+                at += Math.Max(turn, period);
+            }
+            while (marks > 0 && at < until);
+        }
+
+        return ([.. times], [.. values], marks);
+    }
+
+    private static IEnumerable<double> Lengths(Series series, List<int> starts) =>
+        starts.Select((i, k) => (double)((k + 1 < starts.Count ? starts[k + 1] : series.Count) - i)).Where((_, k) => series.Values[starts[k]] > 0);
+
+    private static double Longest(Series series, List<int> starts) => Lengths(series, starts).DefaultIfEmpty(0).Max();
+
+    private static (double[], double[], double) Moving(Series series)
+    {
+        int[] moving = [.. Enumerable.Range(0, series.Count).Where(i => series.Values[i] > 0)];
+        return ([.. moving.Select(i => series.Times[i])], [.. moving.Select(i => series.Values[i])], 0);
+    }
+
+    // Where a value begins that differs from the one before.
+    private static List<int> Starts(Series series)
+    {
+        List<int> starts = [];
+        for (int i = 0; i < series.Count; i++)
+        {
+            if (i == 0 || series.Values[i] != series.Values[i - 1])
+                starts.Add(i);
+        }
+
+        return starts;
+    }
+
+    // A coarse but live reading also repeats; it then changes by one step at a time, while a held one jumps.
+    private static bool Repeats(Series series, List<int> starts, double resolution)
+    {
+        int moving = series.Values.Count(v => v > 0);
+        int fresh = starts.Count(i => series.Values[i] > 0);
+        if (moving - fresh < Math.Max(FewestRepeats, moving / 50))
+            return false;
+        int jumps = 0;
+        for (int k = 1; k < starts.Count; k++)
+            jumps += Math.Abs(series.Values[starts[k]] - series.Values[starts[k] - 1]) > 1.5 * resolution ? 1 : 0;
+        return jumps > starts.Count / 2;
+    }
+
+    // A reading is held for the period that it stands for: while the speed falls, each for as long as a turn, or its part, took.
+    private static double Marks(Series series, List<int> starts, double period)
+    {
+        List<double> marks = [];
+        for (int k = 1; k + 1 < starts.Count; k++)
+        {
+            int length = starts[k + 1] - starts[k];
+            double value = series.Values[starts[k]];
+            double held = series.Times[starts[k + 1]] - series.Times[starts[k]];
+            if (length >= 3 && value > 0 && held < 1.5 * length * period)
+                marks.Add(60 / (value * held));
+        }
+
+        double median = Summary.Median(marks.ToArray());
+        return marks.Count < FewestRepeats || !(median > 0.6) ? 0 : Math.Round(median);
+    }
+
+    // With the next mark overdue a reader lets the speed fall as the time since the last one grows: a bound, not a reading. Such
+    // readings all say that their turn began at the same moment; only the last of them may be one that a mark ended.
+    private static bool IsOverdue(Series series, List<int> starts, int k, double marks, double period, double resolution)
+    {
+        bool last = k + 1 == starts.Count;
+        int other = last ? k - 1 : k + 1;
+        if (other < 0)
+            return false;
+        double value = series.Values[starts[k]], beside = series.Values[starts[other]];
+        if (beside <= 0)
+            return !last && 60 / (marks * value) > period;
+        double age = 60 / (marks * value);
+        double began = series.Times[starts[k]] - age, alsoBegan = series.Times[starts[other]] - 60 / (marks * beside);
+        return age > 2 * period && Math.Abs(began - alsoBegan) < 1.1 * period + age * resolution / Math.Min(value, beside);
+    }
+
+    private static double Period(Series series)
+    {
+        double[] gaps = new double[Math.Max(0, series.Count - 1)];
+        for (int i = 0; i < gaps.Length; i++)
+            gaps[i] = series.Times[i + 1] - series.Times[i];
+        return gaps.Length > 0 ? Summary.Median(gaps) : 0;
+    }
+}

@@ -1,0 +1,40 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Analysis.Speed;
+
+/// <summary>Level and drift of a part of a trace that should stand still.</summary>
+/// <param name="Level">Mean, in the unit of the values.</param>
+/// <param name="Drift">Change per second.</param>
+internal sealed record Settled(Measured Level, Measured Drift)
+{
+    private const int MostBlocks = 400;
+
+    /// <summary>A straight line through the values; its middle is the mean. A drift is not taken for scatter.</summary>
+    /// <param name="resolution">Step of the values; readings that show nothing else hide at least that much.</param>
+    public static Settled Of(double[] times, double[] values, double resolution)
+    {
+        int size = Math.Max(1, (times.Length + MostBlocks - 1) / MostBlocks);
+        int count = times.Length / size;
+        double[] t = Means(times, size, count), v = Means(values, size, count);
+        double middle = t.Average();
+        Fit fit = LinearFit.Solve([[.. t.Select(_ => 1.0)], [.. t.Select(x => x - middle)]], v).WithSerialCorrelation();
+        // Scatter above a step averages the steps out; readings without scatter stand anywhere within one.
+        double hidden = fit.ResidualDeviation * Math.Sqrt(size) < resolution ? Measured.OfResolution(resolution) : 0;
+        Measured level = Measured.Of(fit.Parameters[0], new Input("scatter of the readings", 0, fit.Uncertainty(0), fit.DegreesOfFreedom), new Input("resolution", 0, hidden));
+        Measured drift = Measured.Of(fit.Parameters[1], new Input("scatter of the readings", 0, fit.Uncertainty(1), fit.DegreesOfFreedom));
+        return new Settled(level, drift);
+    }
+
+    /// <summary>Whether the drift is distinct from nothing.</summary>
+    public bool Drifts => Math.Abs(Drift.Value) > Coverage.Factor95(Drift.Freedom) * Drift.Uncertainty;
+
+    private static double[] Means(double[] values, int size, int count)
+    {
+        double[] means = new double[count];
+        for (int b = 0; b < count; b++)
+            means[b] = Summary.Mean(values.AsSpan(b * size, size));
+        return means;
+    }
+}

@@ -1,0 +1,26 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Repeats;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Analysis.Traces;
+
+/// <summary>All that can be had from a trace that came alone: its repeats, every figure or the reason why not, and what to mind.</summary>
+public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<Segment> Segments, IReadOnlyList<string> Notes)
+{
+    /// <summary>Analyses channels by name.</summary>
+    /// <param name="article">As its file declared it; null for none.</param>
+    /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
+    /// <param name="after">Time after the stop output for speed-after and energy-after, s; null for none.</param>
+    public static TraceAnalysis Of(IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after)
+    {
+        (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
+        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after };
+        IReadOnlyList<Figure> figures = FigureCatalog.Compute([.. FigureCatalog.Names], input);
+        List<string> notes = [.. found];
+        if (article is null)
+            notes.Add("no article: what needs its inertia, radius or capacity is missing");
+        notes.AddRange(RepeatText.Of(figures));
+        return new TraceAnalysis(figures, segments, notes);
+    }
+}

@@ -1,0 +1,33 @@
+using MathNet.Numerics.Distributions;
+
+namespace RigControl.Analysis.Uncertainty;
+
+/// <summary>How many standard uncertainties an interval reaches to each side.</summary>
+public static class Coverage
+{
+    private const double Normal95 = 1.959963984540054;
+
+    // Beyond this many degrees of freedom Student's factor is the normal one within 0.03 %.
+    private const double Many = 5000;
+
+    /// <summary>For 95 %: Student's t with degrees of freedom of 1 and above, infinity included.</summary>
+    public static double Factor95(double freedom) => Factor(0.95, freedom);
+
+    /// <summary>For a probability between 0 and 1.</summary>
+    public static double Factor(double probability, double freedom) => freedom < Many
+        ? StudentT.InvCDF(0, 1, Math.Max(1, freedom), 0.5 + probability / 2)
+        : probability == 0.95 ? Normal95 : Normal.InvCDF(0, 1, 0.5 + probability / 2);
+
+    /// <summary>Effective degrees of freedom of a sum of independent parts: Welch and Satterthwaite (JCGM 100:2008, G.4.1; from memory).</summary>
+    public static double EffectiveFreedom(IEnumerable<(double Uncertainty, double Freedom)> parts)
+    {
+        double variance = 0, sum = 0;
+        foreach ((double u, double freedom) in parts)
+        {
+            variance += u * u;
+            sum += u * u * u * u / freedom;
+        }
+
+        return sum > 0 ? variance * variance / sum : double.PositiveInfinity;
+    }
+}

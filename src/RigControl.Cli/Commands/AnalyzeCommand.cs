@@ -1,0 +1,86 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text;
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Traces;
+using RigControl.Cli.Loading;
+using RigControl.Cli.Output;
+using RigControl.Documents;
+using RigControl.Documents.Traces;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using Command = System.CommandLine.Command;
+
+namespace RigControl.Cli.Commands;
+
+/// <summary><c>analyze</c>: figures from a trace recorded elsewhere.</summary>
+internal static class AnalyzeCommand
+{
+    public static Command Build()
+    {
+        Argument<string> trace = new("TRACE.csv") { Description = "Trace with a header such as `time [s],rotor.speed [rpm]`; - is standard input." };
+        Option<string?> article = new("--article") { Description = "Article file; without one, figures that need inertia, radius or capacity have a reason instead of a number.", HelpName = "FILE" };
+        Option<double> rest = new("--rest-speed") { Description = "Speed at which a coast-down counts as done, rpm.", HelpName = "RPM", DefaultValueFactory = _ => FigureContext.UsualRestSpeed };
+        Option<double?> after = new("--after") { Description = "Time after the stop output for speed-after and energy-after, s.", HelpName = "SECONDS" };
+        Option<bool> json = CommonOptions.Json();
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, json };
+        command.SetAction(parsed =>
+        {
+            if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
+                throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
+            RecordedTrace recorded = ReadTrace(parsed.GetValue(trace)!);
+            Article? declared = parsed.GetValue(article) is { } file ? ReadArticle(file) : null;
+            TraceAnalysis analysis = TraceAnalysis.Of(TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after));
+            if (parsed.GetValue(json))
+                JsonText.Write(AnalysisDocument.Of(analysis));
+            else
+                Print(analysis);
+            return ExitCode.Done;
+        });
+        return command;
+    }
+
+    private static RecordedTrace ReadTrace(string file)
+    {
+        try
+        {
+            using TextReader text = file == "-" ? new StreamReader(Console.OpenStandardInput(), Encoding.UTF8) : new StreamReader(file, Encoding.UTF8);
+            Reading<RecordedTrace> reading = TraceReader.Read(text, file);
+            return reading.Value ?? throw new CliException(ExitCode.BadInput, [.. reading.Problems.Select(p => p.ToString())]);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name a trace that exists and may be read");
+        }
+    }
+
+    private static Article ReadArticle(string file)
+    {
+        try
+        {
+            Reading<Article> reading = DocumentReader.ReadArticle(File.ReadAllText(file), file);
+            return reading.Value ?? throw new CliException(ExitCode.BadInput, [.. reading.Problems.Select(p => p.ToString())]);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
+        {
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name an article file that exists and may be read");
+        }
+    }
+
+    private static Dictionary<string, Series> TraceOf(RecordedTrace recorded) =>
+        recorded.Channels.ToDictionary(c => c.Name, c => new Series(c.Unit, 0, c.Times, c.Values));
+
+    private static void Print(TraceAnalysis analysis)
+    {
+        foreach (Segment s in analysis.Segments)
+            Console.WriteLine($"repeat {s.Repeat}: rise {At(s.RiseAt)}, hold {At(s.HoldAt)}, stop output {At(s.ReleaseAt)}, end {At(s.EndAt)}");
+        foreach (string line in FigureText.Table([.. analysis.Figures.Where(f => f.Value is not null)]))
+            Console.WriteLine(line);
+        foreach (IGrouping<string, Figure> none in analysis.Figures.Where(f => f.Value is null).GroupBy(f => f.Note ?? ""))
+            Console.WriteLine($"no {string.Join(", ", none.Select(f => f.Name).Distinct())}: {none.Key}");
+        foreach (string note in analysis.Notes)
+            Console.WriteLine(note);
+    }
+
+    private static string At(double time) => double.IsNaN(time) ? "not seen" : time.ToString("at 0.000 s", CultureInfo.InvariantCulture);
+}

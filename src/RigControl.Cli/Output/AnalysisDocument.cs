@@ -1,0 +1,19 @@
+using RigControl.Analysis.Traces;
+
+namespace RigControl.Cli.Output;
+
+/// <summary>The JSON document of <c>analyze --json</c>.</summary>
+internal static class AnalysisDocument
+{
+    public static object Of(TraceAnalysis analysis) => new
+    {
+        figures = analysis.Figures.Select(RunDocument.Of),
+        segments = analysis.Segments.Select(s => new
+        {
+            repeat = s.Repeat, riseAt = Known(s.RiseAt), holdAt = Known(s.HoldAt), releaseAt = Known(s.ReleaseAt), endAt = Known(s.EndAt),
+        }),
+        notes = analysis.Notes,
+    };
+
+    private static double? Known(double time) => double.IsNaN(time) ? null : Math.Round(time, 6);
+}

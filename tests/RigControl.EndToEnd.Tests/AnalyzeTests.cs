@@ -1,0 +1,90 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+
+namespace RigControl.EndToEnd.Tests;
+
+/// <summary>Figures from a trace recorded elsewhere.</summary>
+public sealed class AnalyzeTests : IDisposable
+{
+    private readonly Tool _tool = new();
+
+    [Fact]
+    public void A_trace_gives_figures_segments_and_notes()
+    {
+        string trace = _tool.Write("trace.csv", Trace("rpm", 1));
+        JsonElement document = _tool.Run("analyze", trace, "--article", Path.Combine("procedures", "disc-180.article.yaml"), "--json").Json;
+        Near(9000, Value(document, "steady-speed"), 5);
+        Near(0.5 * Math.Log(10), Value(document, "spin-up-time"), 0.02);
+        Near(8.94, Value(document, "coast-down-time"), 0.05);
+        Near(0.00018225 * 1000 * Math.PI / 30, Value(document, "drag-constant"), 1e-4);
+        JsonElement segment = Assert.Single(document.GetProperty("segments").EnumerateArray());
+        Near(1, segment.GetProperty("riseAt").GetDouble(), 0.01);
+        Assert.Contains(document.GetProperty("notes").EnumerateArray(), n => n.GetString()!.Contains("repeats is unknown", StringComparison.Ordinal));
+        JsonElement none = Figure(document, "charge-used");
+        Assert.Equal(JsonValueKind.Null, none.GetProperty("value").ValueKind);
+        Assert.Contains("battery.current", none.GetProperty("note").GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_unit_of_the_same_trace_gives_the_same_figures()
+    {
+        JsonElement rpm = _tool.Run("analyze", _tool.Write("rpm.csv", Trace("rpm", 1)), "--json").Json;
+        JsonElement rad = _tool.Run("analyze", _tool.Write("rad.csv", Trace("rad/s", Math.PI / 30)), "--json").Json;
+        foreach (string name in new[] { "steady-speed", "spin-up-time", "coast-down-time", "peak-speed" })
+            Near(Value(rpm, name), Value(rad, name), 1e-6 * Value(rpm, name) + Figure(rpm, name).GetProperty("standardUncertainty").GetDouble());
+    }
+
+    [Fact]
+    public void A_trace_that_lies_ends_with_its_row_and_column_and_exit_code_2()
+    {
+        Said said = _tool.Run("analyze", _tool.Write("bad.csv", "time [s],rotor.speed [rpm]\n0,1\n1,x\n"));
+        Assert.Equal(2, said.ExitCode);
+        Assert.Empty(said.Output);
+        Assert.Contains("bad.csv:3:2:", said.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_trace_that_is_not_there_ends_with_exit_code_2() => Assert.Equal(2, _tool.Run("analyze", "nowhere.csv").ExitCode);
+
+    [Fact]
+    public void A_run_and_its_exported_twin_give_the_same_figures()
+    {
+        JsonElement run = _tool.Run("run", "--seed", "5", "--json", "--pace", "max").Json;
+        string twin = _tool.Write("twin.csv", _tool.Run("runs", "export", "last").Output);
+        JsonElement again = _tool.Run("analyze", twin, "--article", Path.Combine("procedures", "disc-180.article.yaml"), "--json").Json;
+        Assert.NotEmpty(run.GetProperty("figures").EnumerateArray());
+        foreach (JsonElement figure in run.GetProperty("figures").EnumerateArray())
+        {
+            (string name, int repeat) = (figure.GetProperty("name").GetString()!, figure.GetProperty("repeat").GetInt32());
+            JsonElement twinned = again.GetProperty("figures").EnumerateArray().Single(f => f.GetProperty("name").GetString() == name && f.GetProperty("repeat").GetInt32() == repeat);
+            // The trace knows no declared resolution, and not when a hold was entered: within their intervals the two are the same.
+            Near(figure.GetProperty("value").GetDouble(), twinned.GetProperty("value").GetDouble(), Half(figure) + Half(twinned));
+        }
+    }
+
+    private static double Half(JsonElement figure) => 0.5 * (figure.GetProperty("interval95")[1].GetDouble() - figure.GetProperty("interval95")[0].GetDouble());
+
+    public void Dispose() => _tool.Dispose();
+
+    // A first-order rise from 1 s, a hold, and a fall by 1000 rpm/s from 10 s.
+    private static string Trace(string unit, double factor)
+    {
+        StringBuilder text = new($"time [s],rotor.speed [{unit}],output.throttle [%]\r\n");
+        for (int i = 0; i <= 4000; i++)
+        {
+            double t = i * 0.005;
+            double speed = t < 1 ? 0 : t < 10 ? 9000 * (1 - Math.Exp(-(t - 1) / 0.5)) : Math.Max(0, 9000 - 1000 * (t - 10));
+            text.Append(CultureInfo.InvariantCulture, $"{t:0.000},{speed * factor:R},{(t is >= 1 and < 10 ? 60 : 0)}\r\n");
+        }
+
+        return text.ToString();
+    }
+
+    private static JsonElement Figure(JsonElement document, string name) =>
+        document.GetProperty("figures").EnumerateArray().First(f => f.GetProperty("name").GetString() == name);
+
+    private static double Value(JsonElement document, string name) => Figure(document, name).GetProperty("value").GetDouble();
+
+    private static void Near(double expected, double actual, double tolerance) => Assert.InRange(actual, expected - tolerance, expected + tolerance);
+}
