@@ -33,6 +33,29 @@ public sealed class PublishedRunTests : IDisposable
     }
 
     [Fact]
+    public async Task The_embedded_broker_carries_a_whole_run_to_another_program_s_client_up_to_the_good_bye()
+    {
+        Assert.SkipUnless(Support.Mosquitto.Installed, "mosquitto's clients are not installed");
+        int port = Ports.Free();
+        RigProgram program = new(_folder);
+        using Process process = program.Begin(RigProgram.ShortHold, $"{{ site: workshop, port: {port} }}", "2");
+        await (await Reader.At(port, "probe")).DisposeAsync();
+        using Support.Mosquitto.Client client = new();
+        Support.Mosquitto.Heard all = client.Subscribe(port, "rigcontrol/#");
+        (int code, string output, string errors) = await RigProgram.End(process);
+        Assert.True(code == 0, errors);
+        await Until.True(() => all.Of(program.Topics.Status).Any(s => s.Contains("\"offline\"", StringComparison.Ordinal)), "the good-bye");
+        foreach ((_, string topic, string payload) in all.Messages)
+            Schemas.Check(program.Topics, topic, payload);
+        string id = RigProgram.Json(output).GetProperty("run").GetString()!;
+        int[] numbers = [.. all.Of(program.Topics.Event).Select(e => Number(e, id))];
+        Assert.Equal(Enumerable.Range(numbers[0], numbers.Length), numbers);
+        Assert.Contains("finished", all.Of(program.Topics.Event).Last());
+        string[] every = ["status", "birth", "state", "data", "event", "figure", "heartbeat"];
+        Assert.All(every, kind => Assert.NotEmpty(all.Of($"{program.Topics.Root}/{kind}")));
+    }
+
+    [Fact]
     public async Task A_broker_killed_and_restarted_in_the_middle_of_a_run_costs_no_event_and_not_their_order()
     {
         using Support.Mosquitto broker = new(_folder);
