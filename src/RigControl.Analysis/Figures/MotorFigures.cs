@@ -59,15 +59,15 @@ internal static class MotorFigures
     }
 
     /// <summary>N.m, the highest of the rise.</summary>
-    public static Measured PeakTorque(FigureContext context) => TorqueCurve.Highest([.. Curve(context).Select(p => p.Torque)]);
+    public static Measured PeakTorque(FigureContext context) => Peak(breadth => TorqueCurve.Highest([.. Curve(context, breadth).Select(p => p.Torque)]));
 
     /// <summary>W on the shaft, the highest of the rise.</summary>
-    public static Measured PeakMechanicalPower(FigureContext context) => TorqueCurve.Highest([.. Curve(context).Select(p => p.Power)]);
+    public static Measured PeakMechanicalPower(FigureContext context) => Peak(breadth => TorqueCurve.Highest([.. Curve(context, breadth).Select(p => p.Power)]));
 
     /// <summary>%, shaft power over pack power, the best of the rise.</summary>
     public static Measured BestEfficiency(FigureContext context)
     {
-        IReadOnlyList<TorquePoint> curve = Curve(context);
+        IReadOnlyList<TorquePoint> curve = Curve(context, TorqueCurve.Broad);
         Series power = PackSeries.Power(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent));
         double[] electric = [.. curve.Select((p, k) => Mean(power, k == 0 ? p.Time - 0.01 : 0.5 * (p.Time + curve[k - 1].Time), k + 1 < curve.Count ? 0.5 * (p.Time + curve[k + 1].Time) : p.Time + 0.01))];
         double strongest = electric.Max();
@@ -89,7 +89,14 @@ internal static class MotorFigures
         ? figure
         : throw new NoFigureException("speed and current changed too little at held levels to tell it");
 
-    private static IReadOnlyList<TorquePoint> Curve(FigureContext context)
+    // What a broader look takes off a peak, a narrower one may still take off in part.
+    private static Measured Peak(Func<double, Measured> ofBreadth)
+    {
+        Measured broad = ofBreadth(TorqueCurve.Broad), narrow = ofBreadth(TorqueCurve.Broad / 2);
+        return Measured.Of(narrow.Value, narrow.As("slope of the speed"), new Input("breadth of the look", 0, Math.Abs(narrow.Value - broad.Value))) with { Note = narrow.Note };
+    }
+
+    private static IReadOnlyList<TorquePoint> Curve(FigureContext context, double breadth)
     {
         double inertia = context.NeedInertia();
         SpeedSignal rise = context.Speed.Between(context.Segment.RiseAt, double.IsNaN(context.Segment.HoldAt) ? context.OutputEnd : context.Segment.HoldAt);
@@ -106,6 +113,6 @@ internal static class MotorFigures
             note += "; drag not added back, for no coast-down gives it";
         }
 
-        return [.. TorqueCurve.Of(rise, inertia, drag).Select(p => p with { Torque = p.Torque with { Note = note } })];
+        return [.. TorqueCurve.Of(rise, inertia, drag, breadth).Select(p => p with { Torque = p.Torque with { Note = note } })];
     }
 }

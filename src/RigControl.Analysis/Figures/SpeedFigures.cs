@@ -30,7 +30,12 @@ internal static class SpeedFigures
         SpeedSignal speed = context.Speed.Between(context.Segment.RiseAt, context.Segment.EndAt);
         if (speed.Count < 3)
             throw new NoFigureException("the record has no usable rotor.speed");
-        return HighestSpeed.Of(speed) with { Note = Joined(context.TooFast(HighestSpeed.Of(speed).Value), context.SpeedNote) };
+        // A period is known to a time, so that fast readings scatter more than slow ones: those near the top tell the scatter there.
+        double top = 0.85 * Fitting.Summary.Median([.. speed.Values.Order().TakeLast(Math.Max(3, speed.Count / 20))]);
+        int[] near = [.. Enumerable.Range(0, speed.Count).Where(i => speed.Values[i] > top)];
+        double[] values = [.. near.Select(i => speed.Values[i])];
+        Measured highest = Highest.Of([.. near.Select(i => speed.Times[i])], values, SpeedSignal.NoiseOf(values, speed.Resolution), speed.Resolution);
+        return highest with { Note = Joined(context.TooFast(highest.Value), context.SpeedNote) };
     }
 
     /// <summary>First demand above stop to 90 % of the steady speed, s.</summary>
@@ -60,7 +65,7 @@ internal static class SpeedFigures
         double from = context.NeedRelease();
         SpeedSignal speed = context.Speed.Between(from, context.CoastEnd);
         double lowest = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.CoastEnd).Values.DefaultIfEmpty(double.MaxValue).Min();
-        Measured at = RestCrossing.Of(speed, context.RestSpeed, from, lowest)
+        Measured at = RestCrossing.Of(speed, context.RestSpeed, from, lowest, context.Trace.Find(ChannelNames.RotorSpeed)!.MeanPeriod)
             ?? throw new NoFigureException($"the speed never fell to {context.RestSpeed:0.#} rpm");
         return Measured.Of(
             at.Value - from + context.Segment.ReleaseStep / 2,

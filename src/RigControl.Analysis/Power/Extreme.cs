@@ -1,7 +1,6 @@
-using MathNet.Numerics.Distributions;
 using RigControl.Analysis.Figures;
+using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
-using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Power;
 
@@ -20,15 +19,19 @@ internal static class Extreme
         double value = series.Values[at], noise = PackSeries.Noise(series);
         // Among many samples that are as extreme but for chance, the most extreme lies beyond the truth: the interval says so,
         // the number stays the sample.
-        int rivals = series.Values.Count(v => Math.Abs(v - value) < 4 * noise);
-        double excess = rivals <= 1 ? 0 : noise * Normal.InvCDF(0, 1, (rivals - 0.375) / (rivals + 0.25));
-        double half = Coverage.Factor95(double.PositiveInfinity) * noise;
-        (double near, double far) = (value + sign * Math.Max(0, half - excess), value - sign * (half + excess));
-        return new Measured(value, noise)
+        Measured? level = noise > 0 ? Crest.Of(series.Times, highest ? series.Values : [.. series.Values.Select(v => -v)], noise) : null;
+        return new Measured(value, level is null ? noise : Measured.Combine(level.Uncertainty, value - sign * level.Value))
         {
-            Asymmetric = rivals <= 1 ? null : (Math.Min(near, far), Math.Max(near, far)),
+            Asymmetric = level is null ? null : Around(level.Times(sign), value, sign * noise),
             Note = $"within {100 * Beside:0} % of it for {Duration(series, at, value):0.###} s",
         };
+    }
+
+    // A peak with a corner is taken off by any parabola, and may lie between two samples: on that side the sample itself counts.
+    private static (double Low, double High) Around(Measured level, double value, double beyond)
+    {
+        (double low, double high) = level.Interval95;
+        return beyond > 0 ? (Math.Min(low, value), Math.Max(high, value + beyond)) : (Math.Min(low, value + beyond), Math.Max(high, value));
     }
 
     private static double Duration(Series series, int at, double value)
