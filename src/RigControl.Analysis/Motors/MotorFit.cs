@@ -15,6 +15,9 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
 {
     private const int Rounds = 8;
 
+    // A winding gains a few kelvins while it is looked at, each 0.4 % of its resistance.
+    private const double Warming = 0.01;
+
     /// <summary>Kv, rpm/V.</summary>
     public Measured SpeedConstant => Propagation.Of(x => 30 / (Math.PI * x[0]), [EmfConstant.As("back-EMF constant")]);
 
@@ -37,7 +40,9 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
         }
 
         fit = Sharpened(kept, fit).WithSerialCorrelation();
-        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom));
+        double warming = Warming * fit.Parameters[0];
+        double[] sizes = [warming, warming * kept.Average(m => m.WindingCurrent) / kept.Average(m => m.Speed)];
+        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("warming of the winding", 0, Math.Abs(sizes[k])));
         return new MotorFit(Parameter(1), Parameter(0), fit.Correlation(0, 1));
     }
 

@@ -19,21 +19,20 @@ public sealed record TorquePoint(double Time, double Speed, Measured Torque)
 /// <summary>Torque against speed from the acceleration of a known inertia, with the drag that a coast-down showed added back.</summary>
 public static class TorqueCurve
 {
-    /// <summary>The usual breadth.</summary>
-    public const double Broad = 4;
+    private const int Points = 60;
 
-    private const int Points = 40;
+    // Readings of one point, in those that lie between two points.
+    private const int Broad = 4;
 
-    /// <summary>About forty points over the rise, each the slope of a parabola through its readings, which it shares with its neighbours.</summary>
+    /// <summary>About sixty points over the rise, each the slope of a parabola through its readings, which it shares with its neighbours.</summary>
     /// <param name="signal">Readings of the rise alone.</param>
     /// <param name="inertia">kg.m2.</param>
     /// <param name="drag">Slowing of the same rotor; the zero value adds nothing back.</param>
-    /// <param name="breadth">Readings of one point, in those that lie between two points; 1 and above.</param>
-    public static IReadOnlyList<TorquePoint> Of(SpeedSignal signal, double inertia, CoastDown drag, double breadth = Broad)
+    public static IReadOnlyList<TorquePoint> Of(SpeedSignal signal, double inertia, CoastDown drag)
     {
         List<TorquePoint> points = [];
         int step = Math.Max(1, signal.Count / Points);
-        int size = Math.Max(9, (int)(breadth * step));
+        int size = Math.Max(9, Broad * step);
         double noise = signal.Noise * Blocks.RpmToRadPerSecond;
         for (int from = 0; from + size <= signal.Count; from += step)
         {

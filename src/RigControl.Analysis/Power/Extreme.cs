@@ -9,6 +9,8 @@ internal static class Extreme
 {
     // A sample this close to the extreme one lasts with it.
     private const double Beside = 0.05;
+    private const double Usual = 1.96;
+    private const int Around = 4;
 
     public static Measured Of(Series series, bool highest)
     {
@@ -20,18 +22,25 @@ internal static class Extreme
         // Among many samples that are as extreme but for chance, the most extreme lies beyond the truth: the interval says so,
         // the number stays the sample.
         Measured? level = noise > 0 ? Crest.Of(series.Times, highest ? series.Values : [.. series.Values.Select(v => -v)], noise) : null;
-        return new Measured(value, level is null ? noise : Measured.Combine(level.Uncertainty, value - sign * level.Value))
+        double beyond = Beyond(series, at, noise);
+        (double near, double far) = level is null ? (value - sign * Usual * noise, value) : (sign * (level.Value - Usual * level.Uncertainty), sign * (level.Value + Usual * level.Uncertainty));
+        far = sign * Math.Max(sign * far, sign * value + beyond);
+        near = sign * Math.Min(sign * near, sign * value);
+        return new Measured(value, (Math.Max(near, far) - Math.Min(near, far)) / (2 * Usual))
         {
-            Asymmetric = level is null ? null : Around(level.Times(sign), value, sign * noise),
+            Asymmetric = noise > 0 || beyond > 0 ? (Math.Min(near, far), Math.Max(near, far)) : null,
             Note = $"within {100 * Beside:0} % of it for {Duration(series, at, value):0.###} s",
         };
     }
 
-    // A peak with a corner is taken off by any parabola, and may lie between two samples: on that side the sample itself counts.
-    private static (double Low, double High) Around(Measured level, double value, double beyond)
+    // A peak with a corner is taken off by any parabola, and its tip may lie between two samples: the sample may be low by its scatter
+    // and by what the values change from one sample to the next.
+    private static double Beyond(Series series, int at, double noise)
     {
-        (double low, double high) = level.Interval95;
-        return beyond > 0 ? (Math.Min(low, value), Math.Max(high, value + beyond)) : (Math.Min(low, value + beyond), Math.Max(high, value));
+        int first = Math.Max(0, at - Around), last = Math.Min(series.Count - 1, at + Around);
+        double before = Math.Abs(series.Values[at] - series.Values[first]) / Math.Max(1, at - first);
+        double after = Math.Abs(series.Values[at] - series.Values[last]) / Math.Max(1, last - at);
+        return 1.5 * noise + Math.Max(before, after);
     }
 
     private static double Duration(Series series, int at, double value)

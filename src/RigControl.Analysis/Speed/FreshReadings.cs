@@ -41,9 +41,10 @@ internal static class FreshReadings
             if (sameTurn && value < before / Standing)
                 continue;
             (mark, before) = (series.Times[i], value);
-            // The mark came since the sample before; the reading is the mean over the turn, or its part, that ended there.
+            // The mark came since the sample before, and no longer ago than the next one can have stayed away; the reading is the mean over the turn, or its part, that ended there.
             double turn = marks > 0 ? 60 / (marks * value) : 0;
-            chain.Add(series.Times[i] - Math.Min(series.Times[i] - series.Times[i - 1], 3 * period), series.Times[i], marks > 0 ? turn : double.PositiveInfinity);
+            double since = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
+            chain.Add(series.Times[i] - (marks > 0 ? Math.Min(since, turn) : since), series.Times[i], marks > 0 ? turn : double.PositiveInfinity);
             values.Add(value);
             lags.Add(turn / 2);
             // A steady speed reads the same turn after turn.
