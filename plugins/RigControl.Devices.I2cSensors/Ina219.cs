@@ -54,6 +54,8 @@ public sealed class Ina219Plugin : DevicePlugin<Ina219Options>
         I2cDevice place = site.Open(_buses);
         return site.Start(place, options.Retries, () => new Ina219Sensor(site, place, options, calibration));
     }
+
+    protected override IReadOnlyList<ChannelDeclaration> Foresee(Ina219Options options, TimeSpan scanPeriod) => Ina219Sensor.Supplied(options);
 }
 
 /// <summary>
@@ -66,6 +68,8 @@ internal sealed class Ina219Sensor : I2cSensor
     private const double HighestVoltage = 26;
     private const double VoltageStep = 0.004;
 
+    private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(10);
+
     private readonly Ina219 _chip;
     private readonly Ina219Calibration _calibration;
 
@@ -73,8 +77,7 @@ internal sealed class Ina219Sensor : I2cSensor
         : base(site, options.Retries, place)
     {
         (_chip, _calibration) = (new Ina219(place), calibration);
-        Channels = [Declare(ChannelNames.BatteryVoltage, "V", 0, HighestVoltage, VoltageStep),
-            Declare(ChannelNames.BatteryCurrent, "A", -options.MaximumCurrent, options.MaximumCurrent, 0)];
+        Channels = Supplied(options);
         _chip.Reset();
         if (_chip.OperatingMode != Ina219OperatingMode.ShuntAndBusContinuous || _chip.BusVoltageRange != Ina219BusVoltageRange.Range32v)
             throw new DeviceException($"{site} is not one: it does not start with an INA219's settings; check the address");
@@ -85,7 +88,14 @@ internal sealed class Ina219Sensor : I2cSensor
 
     public override IReadOnlyList<ChannelDeclaration> Channels { get; }
 
-    public override TimeSpan ReadPeriod => TimeSpan.FromMilliseconds(10);
+    /// <summary>What a sensor with these options supplies.</summary>
+    public static IReadOnlyList<ChannelDeclaration> Supplied(Ina219Options options) =>
+    [
+        Declare(ChannelNames.BatteryVoltage, "V", 0, HighestVoltage, VoltageStep),
+        Declare(ChannelNames.BatteryCurrent, "A", -options.MaximumCurrent, options.MaximumCurrent, 0),
+    ];
+
+    public override TimeSpan ReadPeriod => Period;
 
     public override IReadOnlyDictionary<string, string> Identity => new Dictionary<string, string>(base.Identity)
     {
@@ -101,9 +111,9 @@ internal sealed class Ina219Sensor : I2cSensor
     // The binding takes the highest of the thirteen bits for a sign, so that 16.384 V and more come out below zero.
     private static double Unsigned(double volts) => volts < 0 ? volts + (1 << 13) * VoltageStep : volts;
 
-    private ChannelDeclaration Declare(string name, string unit, double minimum, double maximum, double resolution) => new()
+    private static ChannelDeclaration Declare(string name, string unit, double minimum, double maximum, double resolution) => new()
     {
         Name = name, Unit = unit, Minimum = minimum, Maximum = maximum, Resolution = resolution,
-        Period = ReadPeriod, MaximumAge = ReadPeriod * 5,
+        Period = Period, MaximumAge = Period * 5,
     };
 }

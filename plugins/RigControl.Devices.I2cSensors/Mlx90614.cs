@@ -41,6 +41,8 @@ public sealed class Mlx90614Plugin : DevicePlugin<Mlx90614Options>
         I2cDevice place = new PacketCheckedI2cDevice(site.Open(_buses));
         return site.Start(place, options.Retries, () => new Mlx90614Sensor(site, place, options));
     }
+
+    protected override IReadOnlyList<ChannelDeclaration> Foresee(Mlx90614Options options, TimeSpan scanPeriod) => Mlx90614Sensor.Supplied;
 }
 
 /// <summary>
@@ -53,19 +55,25 @@ internal sealed class Mlx90614Sensor : I2cSensor
     private const double AbsoluteZero = -273.15;
     private const double Step = 0.02;
 
+    private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
+
     private readonly Mlx90614Binding _chip;
 
     public Mlx90614Sensor(ChipSite site, I2cDevice place, Mlx90614Options options) : base(site, options.Retries, place)
     {
         _chip = new Mlx90614Binding(place);
-        Channels = [Declare(ChannelNames.MotorTemperature, -70, 380), Declare(ChannelNames.AmbientTemperature, -40, 125)];
+        Channels = Supplied;
         // Nothing needs to be set: one reading shows that the chip is there.
         Measure(Motor);
     }
 
+    /// <summary>What every such sensor supplies.</summary>
+    public static IReadOnlyList<ChannelDeclaration> Supplied { get; } =
+        [Declare(ChannelNames.MotorTemperature, -70, 380), Declare(ChannelNames.AmbientTemperature, -40, 125)];
+
     public override IReadOnlyList<ChannelDeclaration> Channels { get; }
 
-    public override TimeSpan ReadPeriod => TimeSpan.FromMilliseconds(50);
+    public override TimeSpan ReadPeriod => Period;
 
     protected override double Measure(int channel) =>
         (channel == Motor ? _chip.ReadObjectTemperature() : _chip.ReadAmbientTemperature()).DegreesCelsius;
@@ -73,9 +81,9 @@ internal sealed class Mlx90614Sensor : I2cSensor
     /// <summary>The chip marks an error by the highest bit of the reading, which the binding takes for a sign.</summary>
     protected override bool IsFaulty(int channel, double value) => value < AbsoluteZero;
 
-    private ChannelDeclaration Declare(string name, double minimum, double maximum) => new()
+    private static ChannelDeclaration Declare(string name, double minimum, double maximum) => new()
     {
         Name = name, Unit = "degC", Minimum = minimum, Maximum = maximum, Resolution = Step,
-        Period = ReadPeriod, MaximumAge = ReadPeriod * 5,
+        Period = Period, MaximumAge = Period * 5,
     };
 }

@@ -16,10 +16,12 @@ internal static class SimulatedChannels
     public const int Bolt = 8;
     public const int Stop = 9;
     public const int Radio = 10;
-    public const int MotorHeat = 11;
-    public const int ControllerHeat = 12;
-    public const int BatteryHeat = 13;
-    public const int AmbientHeat = 14;
+    public const int ReceiverPulse = 11;
+    public const int SecondPulse = 12;
+    public const int MotorHeat = 13;
+    public const int ControllerHeat = 14;
+    public const int BatteryHeat = 15;
+    public const int AmbientHeat = 16;
 
     /// <summary>Time between samples of contacts and outputs that do not change; a change is told at once.</summary>
     public static readonly TimeSpan ContactPeriod = TimeSpan.FromMilliseconds(20);
@@ -43,6 +45,8 @@ internal static class SimulatedChannels
         Contact(ChannelNames.EnclosureLock),
         Contact(ChannelNames.StopClear),
         Contact(ChannelNames.RadioLink),
+        Make(ChannelNames.ReceiverPulse, "us", 0, 2500, 0.5, ContactPeriod),
+        Make(ChannelNames.SecondPulse, "us", 0, 2500, 0.1, ContactPeriod),
         Temperature(ChannelNames.MotorTemperature),
         Temperature(ChannelNames.ControllerTemperature),
         Temperature(ChannelNames.BatteryTemperature),

@@ -22,7 +22,9 @@ public sealed class SimulatedRigDevice : IDevice
 
     private readonly Bench _bench;
     private readonly Timetable _timetable;
-    private readonly double[] _contacts = new double[Radio + 1];
+    private readonly Transmitter _transmitter;
+    private readonly double _stopPulse;
+    private readonly double[] _contacts = new double[SecondPulse + 1];
     private SplitMix _noise;
     private OutputImage _outputs;
     private TimeSpan _appliedAt;
@@ -34,7 +36,10 @@ public sealed class SimulatedRigDevice : IDevice
     {
         _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
+        _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
+        _stopPulse = context.Article.Controller.StopPulse;
+        _transmitter = new Transmitter(context.Article.Controller, Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0));
         _noise = new SplitMix(context.Seed ^ 0x5EED);
         Channels = Declare(context.ScanPeriod);
         ReadPeriod = context.ScanPeriod;
@@ -58,6 +63,7 @@ public sealed class SimulatedRigDevice : IDevice
     public void Read(TimeSpan now, ISampleWriter writer)
     {
         _timetable.Follow(now, ref _bench.Faults);
+        _transmitter.Follow(now, _outputs.Gate && !IsSilent(now), !_bench.Faults.RadioLost);
         PassTime(now);
         WriteMeasured(now, writer);
         WriteContacts(now, writer);
@@ -72,10 +78,14 @@ public sealed class SimulatedRigDevice : IDevice
         // Nothing is held.
     }
 
+    // As on the board: through an open gate goes the receiver's pulse, and stop where there is none.
+    private double PulseOut => !_outputs.Gate ? _outputs.Pulse : _transmitter.Pulse > 0 ? _transmitter.Pulse : _stopPulse;
+
+    private bool IsSilent(TimeSpan now) => now - _appliedAt > HostSilence;
+
     private void PassTime(TimeSpan now)
     {
-        bool silent = now - _appliedAt > HostSilence;
-        BenchDrive drive = silent ? default : new BenchDrive(_outputs.Pulse, _outputs.Power, _outputs.Unlocked);
+        BenchDrive drive = IsSilent(now) ? default : new BenchDrive(PulseOut, _outputs.Power, _outputs.Unlocked);
         // A real clock may have slept for long; the bench takes no step longer than its own bound.
         while (now > _now)
         {
@@ -100,14 +110,16 @@ public sealed class SimulatedRigDevice : IDevice
         bool due = now >= _nextContacts;
         if (due)
             _nextContacts = now + ContactPeriod;
-        Tell(Throttle, _outputs.Throttle * 100);
-        Tell(Pulse, _outputs.Pulse);
+        Tell(Throttle, _outputs.Gate ? _transmitter.Level * 100 : _outputs.Throttle * 100);
+        Tell(Pulse, PulseOut);
         Tell(Power, readings.ContactorClosed ? 1 : 0);
         Tell(Lid, readings.LidContactA ? 1 : 0);
         Tell(LidOpen, readings.LidContactB ? 1 : 0);
         Tell(Bolt, readings.BoltHome ? 1 : 0);
         Tell(Stop, readings.StopCircuitClosed ? 1 : 0);
         Tell(Radio, readings.RadioLinked ? 1 : 0);
+        Tell(ReceiverPulse, _transmitter.Pulse);
+        Tell(SecondPulse, _outputs.SecondPulse);
 
         void Tell(int channel, double value)
         {

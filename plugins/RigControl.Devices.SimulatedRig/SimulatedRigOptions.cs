@@ -40,8 +40,17 @@ public sealed class SimulatedRigOptions
     [Quantity("s", 0, 86400)]
     public double RadioLostAt { get; init; }
 
+    /// <summary>Where the simulated transmitter's stick goes a second after the gate has opened, %, -100 to 100, default 40; before, it is at stop.</summary>
+    [Meaning("Where the simulated transmitter's stick goes a second after the gate has opened; before, it is at stop.")]
+    [Quantity("%", -100, 100)]
+    public double Stick { get; init; } = 40;
+
     /// <summary>Heat put into the motor from outside, W, 0 to 10000, default 0.</summary>
     [Meaning("Heat put into the motor from outside.")]
     [Quantity("W", 0, 10000)]
     public double AddedHeat { get; init; }
+
+    /// <summary>Whether something holds the rotor fast from the beginning, as for a stall, default no.</summary>
+    [Meaning("Whether something holds the rotor fast from the beginning, as for a stall.")]
+    public bool RotorHeld { get; init; }
 }

@@ -1,4 +1,5 @@
 using RigControl.Contracts;
+using RigControl.Model.Signals;
 
 namespace RigControl.Devices.SimulatedRig;
 
@@ -10,4 +11,6 @@ public sealed class SimulatedRigPlugin : DevicePlugin<SimulatedRigOptions>
     public override string Meaning => "A whole rig on the modelled bench: nothing real behind it, the same seed gives the same run.";
 
     protected override IDevice Open(SimulatedRigOptions options, DeviceContext context) => new SimulatedRigDevice(options, context);
+
+    protected override IReadOnlyList<ChannelDeclaration> Foresee(SimulatedRigOptions options, TimeSpan scanPeriod) => SimulatedChannels.Declare(scanPeriod);
 }

@@ -42,6 +42,13 @@ internal sealed class OutputFollows(Channel channel, ControllerProfile controlle
 
     protected override Demand Judge(in ImageEntry entry, in InterlockInput input, ref InterlockMemory memory)
     {
+        if (input.Gate)
+        {
+            // The receiver says what goes out, and the board holds that against its pin.
+            memory = default;
+            return Proceed(0, tolerance, Margin.Allowed(1), entry.MaximumAt);
+        }
+
         double demanded = controller.PulseFor(input.Throttle);
         bool above = entry.Maximum - demanded >= demanded - entry.Minimum;
         double difference = above ? entry.Maximum - demanded : entry.Minimum - demanded;

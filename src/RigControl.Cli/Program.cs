@@ -6,12 +6,16 @@ using RigControl.Model.Records;
 using Diagnostics diagnostics = new();
 RootCommand root = new("Runs scripted procedures on a test rig for small fighting robots, behind interlocks, and keeps the record.")
 {
+    NewCommand.Build(),
     CheckCommand.Build(),
+    SignalsCommand.Build(),
     RunCommand.Build(),
     RunsCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),
     PluginsCommand.Build(),
+    BoardCommand.Build(),
+    WatchCommand.Build(),
 };
 ParseResult parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)

@@ -1,4 +1,5 @@
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 
 namespace RigControl.Contracts;
 
@@ -15,6 +16,9 @@ public interface IDevicePlugin
 
     /// <summary>Opens the device. Throws <see cref="DeviceException"/> with a sentence to act on when it cannot, and <see cref="OptionException"/> when the options are wrong.</summary>
     IDevice Open(object options, DeviceContext context);
+
+    /// <summary>What a device with these options would supply, without opening it; null where that shows only once it is open.</summary>
+    IReadOnlyList<ChannelDeclaration>? Foresee(object options, TimeSpan scanPeriod) => null;
 }
 
 /// <summary>Makes devices of one kind from options of one type.</summary>
@@ -33,8 +37,13 @@ public abstract class DevicePlugin<TOptions> : IDevicePlugin
         return Open((TOptions)options, context);
     }
 
+    IReadOnlyList<ChannelDeclaration>? IDevicePlugin.Foresee(object options, TimeSpan scanPeriod) => Foresee((TOptions)options, scanPeriod);
+
     /// <inheritdoc cref="IDevicePlugin.Open"/>
     protected abstract IDevice Open(TOptions options, DeviceContext context);
+
+    /// <inheritdoc cref="IDevicePlugin.Foresee"/>
+    protected virtual IReadOnlyList<ChannelDeclaration>? Foresee(TOptions options, TimeSpan scanPeriod) => null;
 }
 
 /// <summary>What a device is told when it is opened.</summary>

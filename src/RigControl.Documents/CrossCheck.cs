@@ -31,18 +31,32 @@ public static class CrossCheck
         return problems.Sorted();
     }
 
-    /// <summary>The article can do what the procedure asks: only a two-way controller can be driven backwards.</summary>
+    /// <summary>The article can do what the procedure asks: only a two-way controller, and a servo with its stop between its ends, go below stop.</summary>
     public static IReadOnlyList<Problem> Procedure(Procedure procedure, Places places, Article article)
     {
         var problems = new ProblemList(places.File);
         for (int i = 0; i < procedure.Steps.Count; i++)
         {
             Step step = procedure.Steps[i];
-            if (step is { Kind: StepKind.SpinUp, Throttle: < 0 } && article.Controller.Mode != ControllerMode.TwoWay)
-                problems.Add(places.Of("steps", step.Item, step.Written, "throttle"),
-                    $"the controller of {article.Name} is {Words.Of(article.Controller.Mode)} and cannot be driven backwards", "write a throttle above `0 %`");
+            if (step.Kind != StepKind.SpinUp)
+                continue;
+            Place place = places.Of("steps", step.Item, step.Written, "throttle"), second = places.Of("steps", step.Item, step.Written, "second");
+            if (step.Throttle < 0)
+                Backwards(article.Controller, $"the controller of {article.Name}", place, problems);
+            if (step.SecondThrottle != 0 && article.SecondController is null)
+                problems.Add(second, $"{article.Name} has no second controller", "describe it under `second-controller:` in the article, or leave `second` out");
+            else if (step.SecondThrottle < 0)
+                Backwards(article.SecondController!, $"the second controller of {article.Name}", second, problems);
         }
         return problems.Sorted();
+    }
+
+    private static void Backwards(ControllerProfile controller, string who, Place place, ProblemList problems)
+    {
+        if (controller.GoesBelowStop)
+            return;
+        string why = controller.Mode == ControllerMode.Servo ? "is a servo that stops at its end and goes one way only" : $"is {Words.Of(controller.Mode)} and cannot be driven backwards";
+        problems.Add(place, $"{who} {why}", "write a level above `0 %`");
     }
 
     /// <summary>

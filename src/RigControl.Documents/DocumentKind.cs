@@ -1,6 +1,6 @@
 namespace RigControl.Documents;
 
-/// <summary>Which of the three files a text is.</summary>
+/// <summary>Which of the four files a text is.</summary>
 public enum DocumentKind : byte
 {
     /// <summary>None of its lines begins with the key of a known kind.</summary>
@@ -8,4 +8,5 @@ public enum DocumentKind : byte
     Procedure = 1,
     Article = 2,
     Rig = 3,
+    Rules = 4,
 }

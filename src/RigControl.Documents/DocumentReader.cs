@@ -2,6 +2,7 @@ using System.Text.RegularExpressions;
 using RigControl.Documents.Articles;
 using RigControl.Documents.Procedures;
 using RigControl.Documents.Rigs;
+using RigControl.Documents.Rules;
 using RigControl.Documents.Text;
 using RigControl.Documents.Values;
 using RigControl.Model.Procedures;
@@ -10,7 +11,7 @@ using RigControl.Model.Rig;
 namespace RigControl.Documents;
 
 /// <summary>
-/// Reads procedure, article and rig files. Nothing here throws on any text; whatever is wrong becomes a <see cref="Problem"/>,
+/// Reads procedure, article, rig and rules files. Nothing here throws on any text; whatever is wrong becomes a <see cref="Problem"/>,
 /// and all problems are reported at once.
 /// </summary>
 public static partial class DocumentReader
@@ -27,13 +28,18 @@ public static partial class DocumentReader
     public static Reading<RigDefinition> ReadRig(string text, string file, PluginKinds kinds) =>
         Read(text, file, DocumentKind.Rig, (fields, problems) => new RigReader(kinds, problems).Read(fields));
 
+    /// <summary>Reads the limits that a builder copied from an event's rules.</summary>
+    public static Reading<EventRules> ReadRules(string text, string file) =>
+        Read(text, file, DocumentKind.Rules, RulesReader.Read);
+
     /// <summary>Every problem of a file of whichever kind; a text of no known kind is a problem itself.</summary>
     public static IReadOnlyList<Problem> Check(string text, string file, PluginKinds kinds) => KindOf(text) switch
     {
         DocumentKind.Procedure => ReadProcedure(text, file).Problems,
         DocumentKind.Article => ReadArticle(text, file).Problems,
         DocumentKind.Rig => ReadRig(text, file, kinds).Problems,
-        _ => [new Problem(file, 1, 1, "this is not a procedure, article or rig file", "begin it with `procedure:`, `article:` or `rig:`")],
+        DocumentKind.Rules => ReadRules(text, file).Problems,
+        _ => [new Problem(file, 1, 1, "this is not a procedure, article, rig or rules file", "begin it with `procedure:`, `article:`, `rig:` or `rules:`")],
     };
 
     /// <summary>The kind of a text by its top key. Looks at lines, not at structure, so that a malformed file still has a kind.</summary>
@@ -59,10 +65,10 @@ public static partial class DocumentReader
         DocumentKind found = KindOf(text);
         if (found == due || found == DocumentKind.Unknown)
             return true;
-        problems.Add(root.Place, $"this is not {Words.OneOf(due)} but {Words.OneOf(found)}", $"give {Words.OneOf(due)} file here");
+        problems.Add(root.Place, $"this is not {Words.OneOf(due)} file but {Words.OneOf(found)} file", $"give {Words.OneOf(due)} file here");
         return false;
     }
 
-    [GeneratedRegex(@"^\uFEFF?\{?[ \t]*[""']?(procedure|article|rig)[""']?[ \t]*:", RegexOptions.Multiline | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^\uFEFF?\{?[ \t]*[""']?(procedure|article|rig|rules)[""']?[ \t]*:", RegexOptions.Multiline | RegexOptions.CultureInvariant)]
     private static partial Regex TopKey();
 }

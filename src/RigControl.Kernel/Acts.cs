@@ -1,16 +1,17 @@
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
 
 /// <summary>The operator's acts. Each gets one receipt; whatever raises energy is taken from the bench alone.</summary>
 internal static class Acts
 {
-    public static void Take(Configuration configuration, ref KernelState state, ReadOnlySpan<Command> commands, ref ScanRecord record)
+    public static void Take(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
         bool stopped = false;
-        foreach (ref readonly Command command in commands)
+        foreach (ref readonly Command command in input.Commands)
         {
             if (command.Kind != CommandKind.Stop)
                 continue;
@@ -19,17 +20,18 @@ internal static class Acts
             stopped = true;
         }
 
-        foreach (ref readonly Command command in commands)
+        foreach (ref readonly Command command in input.Commands)
         {
             RefusalReason refusal = command.Kind == CommandKind.Stop ? RefusalReason.None
                 : stopped ? RefusalReason.Stopped
                 : command.Source != CommandSource.Bench ? RefusalReason.NotFromHere
-                : Take(configuration, ref state, command, ref record);
+                : Take(configuration, ref state, command, input.Image, ref record);
             record.Receipts[record.ReceiptCount++] = new Receipt(command.Id, command.Kind, command.Source, refusal, command.Value);
         }
     }
 
-    private static RefusalReason Take(Configuration configuration, ref KernelState state, in Command command, ref ScanRecord record) => command.Kind switch
+    private static RefusalReason Take(
+        Configuration configuration, ref KernelState state, in Command command, in InputImage image, ref ScanRecord record) => command.Kind switch
     {
         CommandKind.Reset => Reset(configuration, ref state, ref record),
         CommandKind.Arm => Arm(configuration, ref state, ref record),
@@ -37,7 +39,7 @@ internal static class Acts
         CommandKind.Unlock => Unlock(ref state),
         CommandKind.Lock => Lock(ref state),
         CommandKind.Mark => Mark(ref state),
-        CommandKind.Answer => Answer(configuration, ref state, command.Value, ref record),
+        CommandKind.Answer => Answer(configuration, ref state, command.Value, image, ref record),
         _ => RefusalReason.NotConsidered,
     };
 
@@ -121,7 +123,8 @@ internal static class Acts
         return RefusalReason.None;
     }
 
-    private static RefusalReason Answer(Configuration configuration, ref KernelState state, double answer, ref ScanRecord record)
+    private static RefusalReason Answer(
+        Configuration configuration, ref KernelState state, double answer, in InputImage image, ref ScanRecord record)
     {
         // Not in the scan that came to the question: nobody can have read it yet.
         if (state.State != RigState.Idle || record.Before != RigState.Idle || state.StepSince == state.Now)
@@ -130,7 +133,7 @@ internal static class Acts
             return RefusalReason.NotInProcedure;
         if (!question.Takes(answer))
             return RefusalReason.NoSuchAnswer;
-        Sequence.NextStep(configuration, ref state, ref record);
+        Sequence.NextStep(configuration, ref state, image, ref record);
         return RefusalReason.None;
     }
 

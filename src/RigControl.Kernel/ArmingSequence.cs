@@ -1,5 +1,6 @@
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
 
@@ -28,7 +29,7 @@ internal static class ArmingSequence
             Sequence.Trip(ref state, TripCause.Deadline, ref record);
     }
 
-    public static void Advance(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    public static void Advance(Configuration configuration, ref KernelState state, in InputImage image, ref ScanRecord record)
     {
         switch (state.Phase)
         {
@@ -39,18 +40,18 @@ internal static class ArmingSequence
                 Sequence.Trip(ref state, TripCause.Deadline, ref record);
                 break;
             case ArmingPhase.Warning:
-                EndWarning(configuration, ref state, ref record);
+                EndWarning(configuration, ref state, image, ref record);
                 break;
         }
     }
 
     /// <summary>Goes on to the rise once the warning has had its time.</summary>
-    public static void EndWarning(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    public static void EndWarning(Configuration configuration, ref KernelState state, in InputImage image, ref ScanRecord record)
     {
         if (state.Now - state.PhaseSince < Configuration.WarningTime)
             return;
         state.Phase = ArmingPhase.None;
-        Sequence.NextStep(configuration, ref state, ref record);
+        Sequence.NextStep(configuration, ref state, image, ref record);
     }
 
     /// <summary>The operator's start, accepted only when everything is ready.</summary>
@@ -63,7 +64,7 @@ internal static class ArmingSequence
     private static void Prepare(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
         CompiledStep step = configuration.Steps[state.Step];
-        bool controllerReady = state.Now - state.StateSince >= configuration.Controller.ArmingTime;
+        bool controllerReady = state.Now - state.StateSince >= configuration.ArmingTime;
         if (controllerReady && InterlockGate.AllProceed(configuration, state, step.Permissives))
             Enter(ref state, (state.Flags & StateFlags.Started) != 0 ? ArmingPhase.Warning : ArmingPhase.AwaitingStart);
         else if (state.Now - state.StepSince > step.Timeout)

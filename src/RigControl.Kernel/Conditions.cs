@@ -15,7 +15,7 @@ internal static class Conditions
         for (int i = 0; i < step.Until.Length; i++)
             met |= Holds(step.Until[i], ref state.Conditions[i], state.Now, image);
         TimeSpan inStep = state.Now - state.StepSince;
-        if (step.Kind == StepKind.SpinUp && (inStep < step.Ramp || state.Throttle != step.Throttle))
+        if (step.Kind == StepKind.SpinUp && (inStep < step.Ramp || state.Throttle != step.Throttle || state.SecondThrottle != step.SecondThrottle))
             return false;
         return met || inStep >= step.For || (step.For is null && step.Until.Length == 0);
     }

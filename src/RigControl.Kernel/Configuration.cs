@@ -14,6 +14,7 @@ public sealed class Configuration
         Steps = [.. parts.Steps];
         Repeats = parts.Procedure.Repeat;
         Controller = parts.Article.Controller;
+        SecondController = parts.Article.SecondController;
         StoppingTime = parts.Article.StoppingTime;
         LongestCoastDown = parts.Article.LongestCoastDown;
         MaximumRise = parts.Article.MaximumRise;
@@ -25,6 +26,7 @@ public sealed class Configuration
         SpeedChannel = Place(ChannelNames.RotorSpeed);
         LockChannel = Place(ChannelNames.EnclosureLock);
         LidChannel = Place(ChannelNames.EnclosureLid);
+        ReceiverChannel = Place(ChannelNames.ReceiverPulse);
         for (int i = 0; i < Interlocks.Length; i++)
         {
             if (Interlocks[i].Scope == InterlockScope.EveryStep)
@@ -41,6 +43,12 @@ public sealed class Configuration
     /// <summary>How long the marker light shows.</summary>
     public static readonly TimeSpan MarkTime = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>
+    /// How far the receiver's pulse may lie from stop when its gate opens, us: more than receivers jitter, less than a controller
+    /// turns at (common practice, no source). The board holds the same bound.
+    /// </summary>
+    public const double StickAtStop = 25;
+
     /// <summary>Late scans in a row that trip.</summary>
     public const int LateScansAllowed = 3;
 
@@ -51,6 +59,7 @@ public sealed class Configuration
     internal readonly BoundInterlock[] Interlocks;
     internal readonly CompiledStep[] Steps;
     internal readonly ControllerProfile Controller;
+    internal readonly ControllerProfile? SecondController;
     internal readonly uint AlwaysCounting;
 
     public int Repeats { get; }
@@ -79,8 +88,16 @@ public sealed class Configuration
 
     public int LidChannel { get; }
 
+    public int ReceiverChannel { get; }
+
     /// <summary>Pulse at which the controller drives nothing, us.</summary>
     public double StopPulse => Controller.StopPulse;
+
+    /// <summary>Pulse at which what is on the second output drives nothing, us; 0, no pulse, where nothing is on it.</summary>
+    public double SecondStopPulse => SecondController?.StopPulse ?? 0;
+
+    /// <summary>Time at the stop pulses after power-on until everything on the outputs obeys.</summary>
+    internal TimeSpan ArmingTime => SecondController is { } second && second.ArmingTime > Controller.ArmingTime ? second.ArmingTime : Controller.ArmingTime;
 
     public int StepCount => Steps.Length;
 
@@ -111,13 +128,16 @@ public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockSc
 /// <param name="Question">What only an answer ends; null for the other steps.</param>
 /// <param name="Marks">Whether the marker light shows at the entry.</param>
 public sealed record CompiledStep(
-    StepKind Kind, double Throttle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives,
+    StepKind Kind, double Throttle, double SecondThrottle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives,
     Question? Question, bool Marks)
 {
-    /// <summary>Whether the output goes further from stop than it is, or to the other side of it.</summary>
-    /// <param name="throttle">Where it is, as a share.</param>
-    public bool RisesFrom(double throttle) =>
-        Kind == StepKind.SpinUp && (Throttle > 0 ? Throttle > throttle : Throttle < throttle);
+    /// <summary>Whether an output goes further from stop than it is, or to the other side of it.</summary>
+    /// <param name="throttle">Where the first is, as a share.</param>
+    /// <param name="second">Where the second is, as a share.</param>
+    public bool RisesFrom(double throttle, double second) =>
+        Kind == StepKind.SpinUp && (Rises(throttle, Throttle) || Rises(second, SecondThrottle));
+
+    private static bool Rises(double from, double to) => to > 0 ? to > from : to < from;
 }
 
 /// <summary>A condition with a place instead of a name.</summary>

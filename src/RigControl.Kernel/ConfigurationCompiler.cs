@@ -33,7 +33,8 @@ public static class ConfigurationCompiler
         RigCheck.Check(channels, interlocks, reasons);
         if (procedure.Repeat is < 1 or > 1000)
             reasons.Add($"the procedure repeats its steps {procedure.Repeat} times; it must be 1 to 1000 times");
-        StepOrder.Check(procedure.Steps, article.Controller.Mode, reasons);
+        StepOrder.Check(procedure.Steps, article, reasons);
+        GateCheck.Check(procedure.Steps, channels, reasons);
         StepCheck.Check(procedure.Steps, reasons);
         if (reasons.Count > 0)
             throw new ConfigurationException(reasons);
@@ -54,10 +55,11 @@ public static class ConfigurationCompiler
         if (step.Kind is StepKind.Arm)
             permissives |= required;
         uint counting = Mask(step.Interlocks, interlocks, $"{where} names", reasons);
-        if (step.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown)
+        if (step.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate)
             counting |= required;
         CompiledCondition[] until = [.. step.Until.Select(c => Compile(c, where, channels, reasons))];
-        return new CompiledStep(step.Kind, step.Throttle, step.Ramp, step.For, step.Timeout, until, counting, permissives, step.Question, step.Marks);
+        return new CompiledStep(
+            step.Kind, step.Throttle, step.SecondThrottle, step.Ramp, step.For, step.Timeout, until, counting, permissives, step.Question, step.Marks);
     }
 
     private static CompiledCondition Compile(Condition condition, string where, IReadOnlyList<Channel> channels, List<string> reasons)

@@ -1,3 +1,4 @@
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 
@@ -11,7 +12,8 @@ internal static class InterlockGate
 
     public static void Evaluate(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
-        InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle);
+        bool gate = state.State == RigState.SpinUp && configuration.Steps[state.Step].Kind == StepKind.Gate;
+        InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle, gate);
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             ref InterlockSlot slot = ref state.Interlocks[i];

@@ -30,6 +30,11 @@ public struct KernelState
     /// <summary>Throttle at the entry of the step, where its ramp begins.</summary>
     public double RampFrom;
 
+    /// <summary>The same two of the second output.</summary>
+    public double SecondThrottle;
+
+    public double SecondRampFrom;
+
     /// <summary>The kernel's own latched causes.</summary>
     public TripCause Causes;
 

@@ -1,3 +1,4 @@
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 
@@ -13,7 +14,11 @@ internal static class OutputGuard
     private const double RoundingOfPulse = 1e-6;
 
     /// <summary>Stop output, power off, lid locked.</summary>
-    public static OutputImage Stopped(Configuration configuration) => new() { Pulse = configuration.Controller.StopPulse };
+    public static OutputImage Stopped(Configuration configuration) => new()
+    {
+        Pulse = configuration.Controller.StopPulse,
+        SecondPulse = configuration.SecondStopPulse,
+    };
 
     public static bool Permits(Configuration configuration, in KernelState state, in OutputImage outputs) =>
         (!Drives(configuration, outputs) || MayDrive(configuration, state, outputs))
@@ -21,31 +26,52 @@ internal static class OutputGuard
         && (!outputs.Unlocked || MayUnlock(state, outputs));
 
     private static bool Drives(Configuration configuration, in OutputImage outputs) =>
-        outputs.Throttle != 0 || outputs.Pulse != configuration.Controller.StopPulse;
+        outputs.Gate
+        || outputs.Throttle != 0 || outputs.Pulse != configuration.Controller.StopPulse
+        || outputs.SecondThrottle != 0 || outputs.SecondPulse != configuration.SecondStopPulse;
 
     private static bool MayDrive(Configuration configuration, in KernelState state, in OutputImage outputs) =>
         state.State is RigState.SpinUp or RigState.Hold
         && (state.Flags & StateFlags.Started) != 0
         && state.Causes == TripCause.None
         && WithinLevel(configuration, state, outputs)
-        && WithinRange(configuration.Controller, outputs)
+        && WithinRange(configuration.Controller, outputs.Throttle, outputs.Pulse)
+        && SecondWithinRange(configuration.SecondController, outputs)
+        && (!outputs.Gate || GateMayOpen(configuration, state, outputs))
         && NobodyStops(configuration, state);
 
     // A hold keeps the level it was entered with; a rise stays between that and its own.
     private static bool WithinLevel(Configuration configuration, in KernelState state, in OutputImage outputs)
     {
-        double level = state.State == RigState.Hold ? 0 : Math.Abs(configuration.Steps[state.Step].Throttle);
-        return Math.Abs(outputs.Throttle) <= Math.Max(level, Math.Abs(state.RampFrom)) && outputs.Throttle is >= -1 and <= 1;
+        CompiledStep step = configuration.Steps[state.Step];
+        bool holds = state.State == RigState.Hold;
+        return WithinLevel(outputs.Throttle, holds ? 0 : step.Throttle, state.RampFrom)
+            && WithinLevel(outputs.SecondThrottle, holds ? 0 : step.SecondThrottle, state.SecondRampFrom);
     }
 
+    private static bool WithinLevel(double throttle, double level, double from) =>
+        Math.Abs(throttle) <= Math.Max(Math.Abs(level), Math.Abs(from)) && throttle is >= -1 and <= 1;
+
+    // While the receiver drives, the rig itself demands nothing but stop.
+    private static bool GateMayOpen(Configuration configuration, in KernelState state, in OutputImage outputs) =>
+        state.State == RigState.SpinUp
+        && configuration.Steps[state.Step].Kind == StepKind.Gate
+        && outputs.Throttle == 0 && outputs.Pulse == configuration.StopPulse
+        && outputs.SecondThrottle == 0 && outputs.SecondPulse == configuration.SecondStopPulse
+        && outputs.Power;
+
     // The pulse stays between the controller's ends, and no further from stop than the throttle says.
-    private static bool WithinRange(ControllerProfile controller, in OutputImage outputs)
+    private static bool WithinRange(ControllerProfile controller, double throttle, double pulse)
     {
         double widest = Math.Max(controller.MaximumPulse - controller.StopPulse, controller.StopPulse - controller.MinimumPulse);
-        return outputs.Pulse >= controller.MinimumPulse
-            && outputs.Pulse <= controller.MaximumPulse
-            && Math.Abs(outputs.Pulse - controller.StopPulse) <= Math.Abs(outputs.Throttle) * widest + RoundingOfPulse;
+        return pulse >= controller.MinimumPulse
+            && pulse <= controller.MaximumPulse
+            && Math.Abs(pulse - controller.StopPulse) <= Math.Abs(throttle) * widest + RoundingOfPulse;
     }
+
+    private static bool SecondWithinRange(ControllerProfile? second, in OutputImage outputs) => second is null
+        ? outputs.SecondThrottle == 0 && outputs.SecondPulse == 0
+        : WithinRange(second, outputs.SecondThrottle, outputs.SecondPulse);
 
     private static bool NobodyStops(Configuration configuration, in KernelState state)
     {

@@ -14,44 +14,45 @@ internal static class Outputs
     {
         if (state.State == RigState.SafeStop && !MayStopUnderPower(configuration, state))
             state.Flags &= ~StateFlags.StoppingUnderPower;
-        double throttle = Slew(configuration, state, Wanted(configuration, state));
+        CompiledStep step = configuration.Steps[state.Step];
+        double throttle = Slew(configuration, state.Throttle, Wanted(state, step, step.Throttle, state.RampFrom, state.Throttle));
+        double second = Slew(configuration, state.SecondThrottle, Wanted(state, step, step.SecondThrottle, state.SecondRampFrom, state.SecondThrottle));
         return new OutputImage
         {
             Throttle = throttle,
             Pulse = configuration.Controller.PulseFor(throttle),
-            Switches = Switches(state),
+            SecondThrottle = second,
+            SecondPulse = configuration.SecondController?.PulseFor(second) ?? 0,
+            Switches = Switches(state, step),
         };
     }
 
-    private static double Wanted(Configuration configuration, in KernelState state)
+    // Of one output: where it is to go in this step, where it was at the entry, where it is.
+    private static double Wanted(in KernelState state, CompiledStep step, double level, double from, double held) => (state.State, step.Kind) switch
     {
-        CompiledStep step = configuration.Steps[state.Step];
-        return (state.State, step.Kind) switch
-        {
-            (RigState.SpinUp, StepKind.SpinUp) => Ramp(step, state),
-            (RigState.Hold, StepKind.Hold) => state.Throttle,
-            _ => 0,
-        };
-    }
+        (RigState.SpinUp, StepKind.SpinUp) => Ramp(step, state, level, from),
+        (RigState.Hold, StepKind.Hold) => held,
+        _ => 0,
+    };
 
-    private static double Ramp(CompiledStep step, in KernelState state)
+    private static double Ramp(CompiledStep step, in KernelState state, double level, double from)
     {
         long inStep = (state.Now - state.StepSince).Ticks;
-        return inStep >= step.Ramp.Ticks ? step.Throttle : state.RampFrom + (step.Throttle - state.RampFrom) * inStep / step.Ramp.Ticks;
+        return inStep >= step.Ramp.Ticks ? level : from + (level - from) * inStep / step.Ramp.Ticks;
     }
 
     // Only a rise is limited; towards stop the output goes at once.
-    private static double Slew(Configuration configuration, in KernelState state, double wanted)
+    private static double Slew(Configuration configuration, double now, double wanted)
     {
         double most = configuration.MaximumRise * configuration.ScanPeriod.Ticks / TimeSpan.TicksPerSecond;
-        if (wanted > 0 && wanted > state.Throttle + most)
-            return state.Throttle < 0 ? 0 : state.Throttle + most;
-        if (wanted < 0 && wanted < state.Throttle - most)
-            return state.Throttle > 0 ? 0 : state.Throttle - most;
+        if (wanted > 0 && wanted > now + most)
+            return now < 0 ? 0 : now + most;
+        if (wanted < 0 && wanted < now - most)
+            return now > 0 ? 0 : now - most;
         return wanted;
     }
 
-    private static OutputSwitches Switches(in KernelState state)
+    private static OutputSwitches Switches(in KernelState state, CompiledStep step)
     {
         OutputSwitches switches = OutputSwitches.None;
         if (state.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown || (state.Flags & StateFlags.StoppingUnderPower) != 0)
@@ -62,6 +63,8 @@ internal static class Outputs
             switches |= OutputSwitches.Warning;
         if (state.Phase == ArmingPhase.Preparing && (state.Flags & StateFlags.Started) == 0)
             switches |= OutputSwitches.OperatorArms;
+        if (state.State == RigState.SpinUp && step.Kind == StepKind.Gate)
+            switches |= OutputSwitches.Gate;
         if (state.Now < state.MarkUntil)
             switches |= OutputSwitches.Marker;
         return switches;

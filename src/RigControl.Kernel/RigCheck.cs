@@ -27,7 +27,9 @@ internal static class RigCheck
             reasons.Add("the longest coast-down is not above zero; give the longest time that the rotor may take to stand still");
         if (!IsAboveZero(article.MaximumRise))
             reasons.Add($"the fastest rise is {article.MaximumRise} per second; give a share per second above zero");
-        Check(article.Controller, reasons);
+        Check(article.Controller, "controller", reasons);
+        if (article.SecondController is { } second)
+            Check(second, "second controller", reasons);
     }
 
     public static void Check(IReadOnlyList<Channel> channels, IReadOnlyList<BoundInterlock> interlocks, List<string> reasons)
@@ -42,20 +44,20 @@ internal static class RigCheck
         Unique(interlocks.Select(i => i.Id), "interlocks", reasons);
     }
 
-    private static void Check(ControllerProfile controller, List<string> reasons)
+    private static void Check(ControllerProfile controller, string what, List<string> reasons)
     {
         foreach (double pulse in (double[])[controller.StopPulse, controller.MinimumPulse, controller.MaximumPulse])
         {
             if (pulse is not (>= 500 and <= 2500))
-                reasons.Add($"the controller has a pulse of {pulse} us; pulses lie between 500 us and 2500 us");
+                reasons.Add($"the {what} has a pulse of {pulse} us; pulses lie between 500 us and 2500 us");
         }
 
         if (!(controller.MinimumPulse < controller.MaximumPulse))
-            reasons.Add("the controller's shortest pulse is not shorter than its longest");
+            reasons.Add($"the {what}'s shortest pulse is not shorter than its longest");
         if (!(controller.StopPulse >= controller.MinimumPulse && controller.StopPulse <= controller.MaximumPulse))
-            reasons.Add("the controller's stop pulse does not lie between its shortest and its longest");
+            reasons.Add($"the {what}'s stop pulse does not lie between its shortest and its longest");
         if (controller.ArmingTime < TimeSpan.Zero)
-            reasons.Add("the controller's arming time is below zero");
+            reasons.Add($"the {what}'s arming time is below zero");
     }
 
     private static void Unique(IEnumerable<string> names, string what, List<string> reasons)

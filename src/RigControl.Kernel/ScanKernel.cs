@@ -46,8 +46,8 @@ public static class ScanKernel
 
     private static void Close(Configuration configuration, ref KernelState state, in OutputImage outputs, ref ScanRecord record)
     {
-        state.Throttle = outputs.Throttle;
-        if (outputs.Power || outputs.Throttle != 0)
+        (state.Throttle, state.SecondThrottle) = (outputs.Throttle, outputs.SecondThrottle);
+        if (outputs.Power || outputs.Gate || outputs.Throttle != 0 || outputs.SecondThrottle != 0)
         {
             state.LastEnergised = state.Now;
             state.Flags |= StateFlags.MayTurn;

@@ -1,6 +1,7 @@
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
 
@@ -11,14 +12,14 @@ internal static class Sequence
     {
         if (record.NewlyLatched != 0)
             EnterSafeStop(ref state, ref record);
-        Acts.Take(configuration, ref state, input.Commands, ref record);
+        Acts.Take(configuration, ref state, input, ref record);
         switch (state.State)
         {
             case RigState.Idle:
                 Idle(configuration, ref state, input, ref record);
                 break;
             case RigState.Arming:
-                ArmingSequence.Advance(configuration, ref state, ref record);
+                ArmingSequence.Advance(configuration, ref state, input.Image, ref record);
                 break;
             case RigState.SpinUp or RigState.Hold or RigState.CoastDown:
                 Work(configuration, ref state, input, ref record);
@@ -55,7 +56,7 @@ internal static class Sequence
     }
 
     /// <summary>Begins the next step; after the last one the next repeat; after the last repeat nothing.</summary>
-    public static void NextStep(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    public static void NextStep(Configuration configuration, ref KernelState state, in InputImage image, ref ScanRecord record)
     {
         bool last = state.Step + 1 == configuration.Steps.Length;
         state.Repeat = Math.Max(state.Repeat, 1);
@@ -67,14 +68,15 @@ internal static class Sequence
         }
 
         state.Repeat += last ? 1 : 0;
-        EnterStep(configuration, ref state, last ? 0 : state.Step + 1, ref record);
+        EnterStep(configuration, ref state, last ? 0 : state.Step + 1, image, ref record);
     }
 
-    private static void EnterStep(Configuration configuration, ref KernelState state, int place, ref ScanRecord record)
+    private static void EnterStep(
+        Configuration configuration, ref KernelState state, int place, in InputImage image, ref ScanRecord record)
     {
         state.Step = place;
         state.StepSince = state.Now;
-        state.RampFrom = state.Throttle;
+        (state.RampFrom, state.SecondRampFrom) = (state.Throttle, state.SecondThrottle);
         state.Conditions = default;
         MarkEntry(configuration, ref state);
         CompiledStep step = configuration.Steps[place];
@@ -84,6 +86,8 @@ internal static class Sequence
             EnterSafeStop(ref state, ref record);
         else if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
             Trip(ref state, TripCause.Permissive, ref record);
+        else if (step.Kind == StepKind.Gate && !Receiver.IsAtStop(configuration, image))
+            Trip(ref state, TripCause.Receiver, ref record);
         else
             Move(ref state, step.Kind, ref record);
     }
@@ -96,7 +100,7 @@ internal static class Sequence
     }
 
     // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
-    private static bool MayEnter(Configuration configuration, in KernelState state, CompiledStep step) => step.Kind == StepKind.SpinUp
+    private static bool MayEnter(Configuration configuration, in KernelState state, CompiledStep step) => step.Kind is StepKind.SpinUp or StepKind.Gate
         ? InterlockGate.AllProceed(configuration, state, step.Permissives)
         : InterlockGate.NoneStops(configuration, state, step.Permissives);
 
@@ -104,10 +108,10 @@ internal static class Sequence
     {
         Trigger trigger = (next, state.State) switch
         {
-            (StepKind.SpinUp, RigState.Arming or RigState.Hold) => Trigger.Rise,
+            (StepKind.SpinUp, RigState.Arming or RigState.Hold) or (StepKind.Gate, RigState.Arming) => Trigger.Rise,
             (StepKind.Hold, RigState.SpinUp) => Trigger.Level,
             (StepKind.CoastDown, RigState.SpinUp or RigState.Hold) => Trigger.Release,
-            (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown, _) => Trigger.None,
+            (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate, _) => Trigger.None,
             (_, RigState.CoastDown) => Trigger.Rested,
             _ => Trigger.None,
         };
@@ -128,7 +132,7 @@ internal static class Sequence
         else if (step.Kind == StepKind.Arm)
             ArmingSequence.Resume(configuration, ref state, ref record);
         else if (Conditions.IsDone(step, ref state, input.Image))
-            NextStep(configuration, ref state, ref record);
+            NextStep(configuration, ref state, input.Image, ref record);
         else if (state.Now - state.StepSince > step.Timeout)
             Trip(ref state, TripCause.Deadline, ref record);
     }
@@ -137,21 +141,23 @@ internal static class Sequence
     {
         CompiledStep step = configuration.Steps[state.Step];
         if (state.Phase == ArmingPhase.Warning)
-            ArmingSequence.EndWarning(configuration, ref state, ref record);
+            ArmingSequence.EndWarning(configuration, ref state, input.Image, ref record);
+        else if (step.Kind == StepKind.Gate && !Receiver.GivesPulses(configuration, input.Image))
+            Trip(ref state, TripCause.Receiver, ref record);
         else if (Conditions.IsDone(step, ref state, input.Image))
-            Leave(configuration, ref state, ref record);
+            Leave(configuration, ref state, input.Image, ref record);
         else if (state.Now - state.StepSince > step.Timeout)
             Trip(ref state, TripCause.Deadline, ref record);
     }
 
     // A rise from a level is a rise like any other: the level is held through the warning, and the permissives come after it.
-    private static void Leave(Configuration configuration, ref KernelState state, ref ScanRecord record)
+    private static void Leave(Configuration configuration, ref KernelState state, in InputImage image, ref ScanRecord record)
     {
         bool last = state.Step + 1 == configuration.Steps.Length;
-        if (!last && configuration.Steps[state.Step + 1].RisesFrom(state.Throttle))
+        if (!last && configuration.Steps[state.Step + 1].RisesFrom(state.Throttle, state.SecondThrottle))
             (state.Phase, state.PhaseSince) = (ArmingPhase.Warning, state.Now);
         else
-            NextStep(configuration, ref state, ref record);
+            NextStep(configuration, ref state, image, ref record);
     }
 
     private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)
@@ -165,5 +171,5 @@ internal static class Sequence
         Fire(ref state, Trigger.Trip, ref record);
     }
 
-    private static bool IsWork(StepKind kind) => kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown;
+    private static bool IsWork(StepKind kind) => kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate;
 }

@@ -6,7 +6,7 @@ namespace RigControl.Kernel;
 /// <summary>Which step may follow which, so that every step has a way out and nothing energised comes last.</summary>
 internal static class StepOrder
 {
-    public static void Check(IReadOnlyList<Step> steps, ControllerMode mode, List<string> reasons)
+    public static void Check(IReadOnlyList<Step> steps, Article article, List<string> reasons)
     {
         if (steps.Count == 0)
             reasons.Add("the procedure has no steps");
@@ -15,19 +15,35 @@ internal static class StepOrder
         {
             if (!MayFollow(before, steps[i].Kind))
                 reasons.Add($"step {i + 1} cannot be {Word(steps[i].Kind)} after {Word(before)}");
-            CheckLevel(steps[i], i, mode, reasons);
+            CheckLevels(steps[i], i, article, reasons);
+            CheckEnd(steps[i], i, reasons);
             before = steps[i].Kind;
         }
 
-        if (before is StepKind.Arm or StepKind.SpinUp or StepKind.Hold)
+        if (IsEnergised(before))
             reasons.Add($"the last step is {Word(before)}; end with coast-down or rest, so that nothing is left energised");
     }
 
-    private static void CheckLevel(Step step, int place, ControllerMode mode, List<string> reasons)
+    private static void CheckLevels(Step step, int place, Article article, List<string> reasons)
     {
-        double lowest = mode == ControllerMode.TwoWay ? -1 : 0;
-        if (!(step.Throttle >= lowest && step.Throttle <= 1))
-            reasons.Add($"step {place + 1} asks for a throttle of {step.Throttle * 100:0.#} %, but this controller takes {lowest * 100:0} % to 100 %");
+        CheckLevel(step.Throttle, article.Controller, place, "a throttle", "this controller", reasons);
+        if (article.SecondController is { } second)
+            CheckLevel(step.SecondThrottle, second, place, "a level of the second output", "the second controller", reasons);
+        else if (step.SecondThrottle != 0)
+            reasons.Add($"step {place + 1} drives a second output, but the article says nothing of a second controller");
+        if (step.Kind is not (StepKind.SpinUp or StepKind.Hold) && step.SecondThrottle != 0)
+            reasons.Add($"step {place + 1} has a level of the second output, which only spin-up and hold have");
+    }
+
+    private static void CheckLevel(double level, ControllerProfile controller, int place, string what, string who, List<string> reasons)
+    {
+        double lowest = controller.GoesBelowStop ? -1 : 0;
+        if (!(level >= lowest && level <= 1))
+            reasons.Add($"step {place + 1} asks for {what} of {level * 100:0.#} %, but {who} takes {lowest * 100:0} % to 100 %");
+    }
+
+    private static void CheckEnd(Step step, int place, List<string> reasons)
+    {
         bool asks = step.Kind is StepKind.Ask or StepKind.Trial;
         if (step.Kind is not (StepKind.Arm or StepKind.SpinUp) && !asks && step.For is null && step.Until.Count == 0)
             reasons.Add($"step {place + 1} has no way out; give it a time or a condition");
@@ -39,9 +55,12 @@ internal static class StepOrder
     {
         StepKind.SpinUp => before is StepKind.Arm or StepKind.SpinUp or StepKind.Hold,
         StepKind.Hold => before is StepKind.SpinUp or StepKind.Hold,
-        StepKind.CoastDown => before is StepKind.SpinUp or StepKind.Hold,
-        _ => before is not (StepKind.Arm or StepKind.SpinUp or StepKind.Hold),
+        StepKind.Gate => before is StepKind.Arm,
+        StepKind.CoastDown => before is StepKind.SpinUp or StepKind.Hold or StepKind.Gate,
+        _ => !IsEnergised(before),
     };
+
+    private static bool IsEnergised(StepKind kind) => kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.Gate;
 
     private static string Word(StepKind kind) => kind switch
     {
@@ -52,6 +71,7 @@ internal static class StepOrder
         StepKind.Observe => "observe",
         StepKind.Ask => "ask",
         StepKind.Trial => "trial",
+        StepKind.Gate => "gate",
         _ => "rest",
     };
 }

@@ -17,10 +17,11 @@ public class ReferenceTests
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
         ["RigControl.Runtime"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Contracts"],
         ["RigControl.Logbook"] = ["RigControl.Model", "Microsoft.Data.Sqlite"],
+        ["RigControl.Telemetry"] = ["RigControl.Model", "MQTTnet", "MQTTnet.Server"],
         ["RigControl.Cli"] =
         [
             "RigControl.Model", "RigControl.Kernel", "RigControl.Documents", "RigControl.Contracts", "RigControl.Runtime", "RigControl.Logbook",
-            "RigControl.Analysis", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
+            "RigControl.Analysis", "RigControl.Telemetry", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
             "System.CommandLine",
         ],
         ["RigControl.Interlocks"] = [],

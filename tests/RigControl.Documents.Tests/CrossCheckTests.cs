@@ -32,14 +32,30 @@ public class CrossCheckTests
             Check(Rig(("lid-closed", InterlockScope.EveryStep), ("motor-temperature", InterlockScope.NamedSteps), ("torque-watch", InterlockScope.NamedSteps))));
 
     [Theory]
-    [InlineData("-60 %", "one-way", "1000 us", "spin.yaml:7:17: the controller of disc-180 is one-way and cannot be driven backwards; write a throttle above `0 %`")]
-    [InlineData("-60 %", "servo", "1500 us", "spin.yaml:7:17: the controller of disc-180 is servo and cannot be driven backwards; write a throttle above `0 %`")]
+    [InlineData("-60 %", "one-way", "1000 us", "spin.yaml:7:17: the controller of disc-180 is one-way and cannot be driven backwards; write a level above `0 %`")]
+    [InlineData("-60 %", "servo", "1000 us", "spin.yaml:7:17: the controller of disc-180 is a servo that stops at its end and goes one way only; write a level above `0 %`")]
+    [InlineData("-60 %", "servo", "1500 us", null)]
     [InlineData("-60 %", "two-way", "1500 us", null)]
     [InlineData("60 %", "one-way", "1000 us", null)]
-    public void Only_a_two_way_controller_is_driven_backwards(string throttle, string mode, string stop, string? problem)
+    public void Only_what_has_its_stop_between_its_ends_goes_to_the_other_side_of_it(string throttle, string mode, string stop, string? problem)
     {
         var procedure = DocumentReader.ReadProcedure(Samples.Procedure.Replace("60 %", throttle), "spin.yaml");
         var article = DocumentReader.ReadArticle(Samples.Article.Replace("one-way", mode).Replace("stop: 1000 us", $"stop: {stop}"), "a");
+        Assert.Equal(problem is null ? [] : [problem], CrossCheck.Procedure(procedure.Value!, procedure.Places, article.Value!).Select(p => p.ToString()));
+    }
+
+    [Theory]
+    [InlineData("20 %", null, "spin.yaml:8:15: disc-180 has no second controller; describe it under `second-controller:` in the article, or leave `second` out")]
+    [InlineData("20 %", "one-way", null)]
+    [InlineData("-20 %", "one-way", "spin.yaml:8:15: the second controller of disc-180 is one-way and cannot be driven backwards; write a level above `0 %`")]
+    [InlineData("-20 %", "two-way", null)]
+    public void A_second_output_needs_a_controller_that_can_do_it(string second, string? mode, string? problem)
+    {
+        string controller = Samples.Article[Samples.Article.IndexOf("controller:", StringComparison.Ordinal)..Samples.Article.IndexOf("rotor:", StringComparison.Ordinal)];
+        string added = mode is null ? "" : "second-" + controller.Replace("one-way", mode, StringComparison.Ordinal).Replace("stop: 1000 us", mode == "two-way" ? "stop: 1500 us" : "stop: 1000 us", StringComparison.Ordinal);
+        var procedure = DocumentReader.ReadProcedure(Samples.Procedure.Replace("ramp: 2 s", $"second: {second}\n      ramp: 2 s", StringComparison.Ordinal), "spin.yaml");
+        var article = DocumentReader.ReadArticle(Samples.Article.Replace(controller, controller + added, StringComparison.Ordinal), "a");
+        Assert.Empty(article.Problems);
         Assert.Equal(problem is null ? [] : [problem], CrossCheck.Procedure(procedure.Value!, procedure.Places, article.Value!).Select(p => p.ToString()));
     }
 

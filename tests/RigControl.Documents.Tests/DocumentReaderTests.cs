@@ -8,6 +8,7 @@ public class DocumentReaderTests
     [InlineData(Samples.Procedure, DocumentKind.Procedure)]
     [InlineData(Samples.Article, DocumentKind.Article)]
     [InlineData(Samples.Rig, DocumentKind.Rig)]
+    [InlineData(Samples.Rules, DocumentKind.Rules)]
     [InlineData("# a comment\n\nsteps: []\nprocedure : late", DocumentKind.Procedure)]
     [InlineData("\"article\": quoted", DocumentKind.Article)]
     [InlineData("{rig: flow}", DocumentKind.Rig)]
@@ -23,11 +24,12 @@ public class DocumentReaderTests
     [InlineData(Samples.Procedure)]
     [InlineData(Samples.Article)]
     [InlineData(Samples.Rig)]
+    [InlineData(Samples.Rules)]
     public void A_file_of_any_kind_in_order_is_checked_without_a_problem(string text) => Assert.Empty(DocumentReader.Check(text, "f", Samples.Kinds));
 
     [Fact]
     public void A_file_of_no_kind_is_told_how_to_begin() =>
-        Assert.Equal("trace.csv:1:1: this is not a procedure, article or rig file; begin it with `procedure:`, `article:` or `rig:`",
+        Assert.Equal("trace.csv:1:1: this is not a procedure, article, rig or rules file; begin it with `procedure:`, `article:`, `rig:` or `rules:`",
             Assert.Single(DocumentReader.Check("time,speed", "trace.csv", Samples.Kinds)).ToString());
 
     [Fact]

@@ -29,7 +29,7 @@ public sealed class QuestionTests : IDisposable
                 _ when line.Contains("state    safe-stop", StringComparison.Ordinal) || line.Contains("reset refused", StringComparison.Ordinal) => "r",
                 _ when line.Contains("mass of the rotor", StringComparison.Ordinal) => "1811\n",
                 _ when line.Contains("from 1 to 500 g", StringComparison.Ordinal) => "19\b81\n",
-                _ when line.Contains("turns freely by hand", StringComparison.Ordinal) => "2",
+                _ when line.Contains("turns freely by hand", StringComparison.Ordinal) => "nscrapes at one place\n2",
                 _ => "",
             };
             Send(terminal, keys);
@@ -40,9 +40,13 @@ public sealed class QuestionTests : IDisposable
         Assert.DoesNotContain("Type  confirmed", all, StringComparison.Ordinal);
         Assert.Contains("answer refused: it must be a number from 1 to 500 g", all, StringComparison.Ordinal);
         Assert.Contains("rotor-mass: 181 g, after ", all, StringComparison.Ordinal);
+        Assert.Contains("note on turns-freely: scrapes at one place", all, StringComparison.Ordinal);
         Assert.Contains("turns-freely: failed, after ", all, StringComparison.Ordinal);
         Assert.Equal(0, terminal.ExitCode);
-        Assert.Equal("completed", _tool.Run("runs", "show", "last", "--json").Json.GetProperty("outcome").GetString());
+        JsonElement run = _tool.Run("runs", "show", "last", "--json").Json;
+        Assert.Equal("completed", run.GetProperty("outcome").GetString());
+        JsonElement note = run.GetProperty("notes").EnumerateArray().Single();
+        Assert.Equal(("turns-freely", "scrapes at one place"), (note.GetProperty("about").GetString(), note.GetProperty("text").GetString()));
         Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
     }
 

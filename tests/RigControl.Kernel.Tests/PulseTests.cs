@@ -30,6 +30,17 @@ public class PulseTests
     }
 
     [Fact]
+    public void A_servo_with_its_stop_in_the_middle_goes_both_ways_and_one_with_its_stop_at_its_end_only_one()
+    {
+        ControllerProfile servo = RigBuilder.TwoWay with { Mode = ControllerMode.Servo };
+        Assert.Equal(1700, Held(servo, 0.4).Outputs.Pulse, 9);
+        Assert.Equal(1300, Held(servo, -0.4).Outputs.Pulse, 9);
+        Assert.False((servo with { StopPulse = 1000 }).GoesBelowStop);
+        Assert.False((servo with { StopPulse = 2000, Direction = PulseDirection.Shorter }).GoesBelowStop);
+        Assert.Throws<ConfigurationException>(() => Held(servo with { StopPulse = 1000 }, -0.4));
+    }
+
+    [Fact]
     public void A_change_of_direction_stands_at_stop_for_a_scan_between()
     {
         KernelBench bench = new KernelBench(new RigBuilder().Drives(RigBuilder.TwoWay)

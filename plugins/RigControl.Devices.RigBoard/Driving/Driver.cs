@@ -19,6 +19,9 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     /// <summary>An echo as old as this is refused anyway.</summary>
     private static readonly TimeSpan OldestEcho = TimeSpan.FromMilliseconds(50);
 
+    /// <summary>us; the board takes a little more, so that it does not refuse what has just moved.</summary>
+    private const int StickAtStop = 20;
+
     private static readonly TimeSpan ResetSpacing = TimeSpan.FromMilliseconds(50);
 
     /// <summary>Time in which every cause must have cleared after arming: several times the longest contact filter.</summary>
@@ -74,11 +77,15 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
         if (_heard < now - OldestEcho)
             return;
         RequireObedience(wanted, now);
-        Send(IsLatched ? wanted.Stopped(configuration) : wanted, now);
+        Send(IsLatched ? wanted.Stopped(configuration) : wanted with { Gate = wanted.Gate && GateMayOpen() }, now);
         bool mayAsk = !_sent.Power && !_sent.Drives(configuration);
         if (_resettingSince is not null && mayAsk && now - ResetSpacing >= _resetSentAt)
             SendReset(now);
     }
+
+    // The board opens its gate only on a stick at stop, and a demand that it refuses is no sign of life.
+    private bool GateMayOpen() =>
+        _status.Has(BoardBits.GateOpen) || (_status.Receiver != 0 && Math.Abs(_status.Receiver - configuration.StopPulse) < StickAtStop);
 
     private void BeginReset(TimeSpan now, bool operatorArms)
     {
@@ -100,7 +107,8 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
         if (now - Spacing < _sentAt && !demand.Lowers(_sent, configuration))
             return;
         link.Begin("drive"u8).Writer.Hex(_status.Sequence).Hex(_digest)
-            .Decimal(demand.Pulse).Flag(demand.Power).Flag(demand.Release).Flag(demand.Marker);
+            .Decimal(demand.Pulse).Flag(demand.Power).Flag(demand.Release).Flag(demand.Marker)
+            .Decimal(demand.Second).Flag(demand.Gate);
         link.Send();
         (_sent, _sentAt) = (demand, now);
     }

@@ -42,6 +42,9 @@ internal static class ConfigurationOfRig
             LidDisagreement = Milliseconds(options.LidDisagreement),
             ClosingFilter = (int)Math.Ceiling(options.ClosingFilter * 1000 - 1e-9),
             Ceases = options.OnTrip == TripOutput.NoPulses,
+            Second = article.SecondController is { } second
+                ? new SecondOutput(Whole(second.StopPulse), Whole(second.MinimumPulse), Whole(second.MaximumPulse))
+                : null,
         };
     }
 
@@ -56,9 +59,11 @@ internal static class ConfigurationOfRig
     {
         if (string.IsNullOrWhiteSpace(options.Port))
             throw new OptionException("port is missing; write the board's serial port, such as /dev/ttyUSB0");
-        RequirePulses(article.Controller);
+        RequirePulses(article.Controller, "");
+        if (article.SecondController is { } second)
+            RequirePulses(second, "second ");
         RequireSpeed(options, article);
-        if (options.OnTrip == TripOutput.NoPulses && article.Controller.WhenPulsesCease != CeasedPulseBehaviour.Stops)
+        if (options.OnTrip == TripOutput.NoPulses && !(StopsWithoutPulses(article.Controller) && StopsWithoutPulses(article.SecondController)))
             throw new OptionException($"on-trip is no-pulses, but {article.Name} does not declare that its controller stops when pulses cease; write stop-pulse");
         if (CurrentReach(options) is < 1 or > 510)
         {
@@ -67,12 +72,14 @@ internal static class ConfigurationOfRig
         }
     }
 
-    private static void RequirePulses(ControllerProfile controller)
+    private static bool StopsWithoutPulses(ControllerProfile? controller) => controller is null or { WhenPulsesCease: CeasedPulseBehaviour.Stops };
+
+    private static void RequirePulses(ControllerProfile controller, string which)
     {
         foreach ((string name, double pulse) in new[] { ("stop", controller.StopPulse), ("minimum", controller.MinimumPulse), ("maximum", controller.MaximumPulse) })
         {
             if (!(pulse is >= LeastPulse and <= GreatestPulse))
-                throw new OptionException(Text($"the article's {name} pulse is {pulse} us, but the rig board puts out {LeastPulse} us to {GreatestPulse} us"));
+                throw new OptionException(Text($"the article's {which}{name} pulse is {pulse} us, but the rig board puts out {LeastPulse} us to {GreatestPulse} us"));
         }
     }
 

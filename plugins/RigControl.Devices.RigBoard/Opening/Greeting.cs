@@ -30,6 +30,9 @@ internal sealed class Greeting(BoardLink link, Func<TimeSpan> now)
         return hello;
     }
 
+    /// <summary>Greets the board and returns how it presented itself, whatever that is worth; nothing is loaded.</summary>
+    public BoardHello Introduce() => Greet();
+
     private BoardHello Greet()
     {
         for (int attempt = 0; attempt < Attempts; attempt++)

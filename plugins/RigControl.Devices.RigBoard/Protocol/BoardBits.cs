@@ -23,4 +23,7 @@ internal enum BoardBits : ushort
     LockReleased = 512,
     MarkerOn = 1024,
     PulsesRunning = 2048,
+
+    /// <summary>The receiver's pulse is being passed on.</summary>
+    GateOpen = 4096,
 }

@@ -18,6 +18,7 @@ internal enum BoardCauses : ushort
     Tachometer = 256,
     Contactor = 512,
     Sampler = 1024,
+    Receiver = 2048,
 }
 
 internal static class BoardCausesWords
@@ -27,6 +28,7 @@ internal static class BoardCausesWords
         "it started or was configured afresh", "its self-test failed", "the lid opened", "the lid contacts contradict each other",
         "the stop circuit opened", "the host fell silent", "over-speed", "over-current", "no tachometer pulse while driven",
         "the contactor's feedback does not follow", "its analogue converter stands still",
+        "the receiver gave no pulse while it drove",
     ];
 
     /// <summary>The causes as a person reads them; a bit that nobody has described by its number.</summary>

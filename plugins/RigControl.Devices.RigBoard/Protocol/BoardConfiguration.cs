@@ -3,7 +3,7 @@ using System.Text;
 
 namespace RigControl.Devices.RigBoard.Protocol;
 
-/// <summary>What is loaded into the board before it puts anything out: C1 to C16 of its line protocol, in the units of the line.</summary>
+/// <summary>What is loaded into the board before it puts anything out: C1 to C19 of its line protocol, in the units of the line.</summary>
 internal sealed record BoardConfiguration
 {
     /// <summary>C1, us, 800 to 2200.</summary>
@@ -54,14 +54,27 @@ internal sealed record BoardConfiguration
     /// <summary>C16: a trip makes pulses cease instead of putting out the stop pulse.</summary>
     public required bool Ceases { get; init; }
 
+    /// <summary>C17 to C19, us, each 800 to 2200; null where nothing is on the second output.</summary>
+    public SecondOutput? Second { get; init; }
+
+    /// <summary>Pulse at which the second output drives nothing, us; 0, no pulse, where nothing is on it.</summary>
+    public int SecondStop => Second?.StopPulse ?? 0;
+
     /// <summary>The fields as the line carries them.</summary>
     public string Text => string.Create(CultureInfo.InvariantCulture,
         $"{StopPulse} {LeastPulse} {GreatestPulse} {ArmingPulse} {Rate} {PulsesPerRevolution} {ShortestRevolution} {LowestCurrent} {HighestCurrent}")
         + string.Create(CultureInfo.InvariantCulture,
-        $" {CurrentReadings} {TachometerText} {TachometerFrom} {ContactorTime} {LidDisagreement} {ClosingFilter} {(Ceases ? "cease" : "stop")}");
+        $" {CurrentReadings} {TachometerText} {TachometerFrom} {ContactorTime} {LidDisagreement} {ClosingFilter} {(Ceases ? "cease" : "stop")} {SecondText}");
 
     /// <summary>What the board echoes once it holds exactly this; never 0, which means nothing loaded.</summary>
     public ushort Digest => Crc16.Of(Encoding.ASCII.GetBytes(Text)) is var crc && crc == 0 ? ushort.MaxValue : crc;
 
+    private string SecondText => Second is { } second
+        ? string.Create(CultureInfo.InvariantCulture, $"{second.StopPulse} {second.LeastPulse} {second.GreatestPulse}")
+        : "none";
+
     private string TachometerText => TachometerLost?.ToString(CultureInfo.InvariantCulture) ?? "none";
 }
+
+/// <summary>The pulses of the second output, us.</summary>
+internal sealed record SecondOutput(int StopPulse, int LeastPulse, int GreatestPulse);

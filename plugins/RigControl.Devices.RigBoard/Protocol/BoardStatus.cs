@@ -60,6 +60,9 @@ internal struct BoardStatus
     /// <summary>Bad host lines, refused host lines, receive overruns, own lines dropped: a byte each, high to low.</summary>
     public uint Errors;
 
+    /// <summary>Pulse being put out to the second output, us; 0 none.</summary>
+    public ushort Second;
+
     /// <summary>Whether an input or output is set.</summary>
     public readonly bool Has(BoardBits bit) => (Bits & bit) != 0;
 
@@ -78,6 +81,7 @@ internal struct BoardStatus
         status.Receiver = (ushort)fields.Decimal(ushort.MaxValue);
         status.Accepted = (ushort)fields.Hex(4);
         status.Errors = fields.Hex(8);
+        status.Second = (ushort)fields.Decimal(ushort.MaxValue);
         return fields.Complete;
     }
 
@@ -89,7 +93,7 @@ internal struct BoardStatus
         Digest = (ushort)fields.Hex(4);
         Mode = TakeMode(ref fields);
         Latched = (BoardCauses)fields.Hex(4);
-        Bits = (BoardBits)fields.Hex(3);
+        Bits = (BoardBits)fields.Hex(4);
         Closings = (byte)fields.Hex(2);
     }
 

@@ -6,7 +6,7 @@ namespace RigControl.Devices.RigBoard.Protocol;
 internal sealed class LineWriter
 {
     /// <summary>Longest line that the board takes, line feed included, in bytes.</summary>
-    public const int Longest = 100;
+    public const int Longest = 120;
 
     private readonly byte[] _line = new byte[Longest];
 

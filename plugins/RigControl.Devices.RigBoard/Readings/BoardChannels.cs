@@ -23,9 +23,11 @@ internal static class BoardChannels
     public const int Digest = 15;
     public const int Nonce = 16;
     public const int Errors = 17;
+    public const int ReceiverPulse = 18;
+    public const int SecondPulse = 19;
 
     /// <summary>The last place, so that a rig without tachometer simply lacks it.</summary>
-    public const int Speed = 18;
+    public const int Speed = 20;
 
     /// <summary>Time between two status lines.</summary>
     public static readonly TimeSpan Frame = TimeSpan.FromMilliseconds(5);
@@ -62,6 +64,8 @@ internal static class BoardChannels
             Slow("board.digest", "1", 0, ushort.MaxValue, 1),
             Slow("board.nonce", "1", 0, ushort.MaxValue, 1),
             Slow("board.errors", "1", 0, int.MaxValue, 1),
+            Slow(ChannelNames.ReceiverPulse, "us", 0, 2500, 1),
+            Slow(ChannelNames.SecondPulse, "us", 0, 2500, 1),
         ];
         if (options.Tachometer)
             channels.Add(Fast(ChannelNames.RotorSpeed, "rpm", 0, 200_000, 0.1));

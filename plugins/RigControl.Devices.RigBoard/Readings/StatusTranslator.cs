@@ -107,6 +107,8 @@ internal sealed class StatusTranslator
         teller.Tell(Digest, status.Digest);
         teller.Tell(Nonce, status.Nonce);
         teller.Tell(Errors, _errors.Add(status.Errors));
+        teller.Tell(ReceiverPulse, status.Receiver);
+        teller.Tell(SecondPulse, status.Second);
     }
 
     /// <summary>Tells a state at once when it changes, and else when it is due.</summary>

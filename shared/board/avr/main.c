@@ -11,6 +11,7 @@
 #include "../core/watch.h"
 #include "clock.h"
 #include "pins.h"
+#include "second.h"
 #include "selftest.h"
 #include "sensors.h"
 #include "serial.h"
@@ -58,6 +59,7 @@ static void put_out(void)
     if (board.out.marker)
         pins |= PIN_MARKER;
     servo_put(board.out.pulse);
+    second_put(board.out.second);
     servo_share_port(pins);
 }
 
@@ -189,6 +191,7 @@ static void start(void)
     inbox_start(&inbox);
     clock_start();
     servo_start();
+    second_start();
     retune();
     sensors_start();
     serial_start();

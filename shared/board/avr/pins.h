@@ -25,6 +25,7 @@
 /* Port C: ADC0–ADC3 are the channels of analog.h in their order. */
 #define PINS_ANALOG 0x0F
 #define PIN_RECEIVER (1 << PC4)
+#define PIN_SECOND (1 << PC5) /* servo pulse of the second output */
 
 /* Outputs low, pull-ups on. */
 static inline void pins_start(void)
@@ -32,6 +33,7 @@ static inline void pins_start(void)
     PORTB = PIN_TACHOMETER;
     DDRB = PINS_OUT;
     PORTC = 0;
+    DDRC = PIN_SECOND;
     PORTD = PINS_CONTACTS;
     DIDR0 = PINS_ANALOG;
 }

@@ -5,6 +5,7 @@
 #include <util/atomic.h>
 #include "../core/pulse.h"
 #include "pins.h"
+#include "second.h"
 
 #define FRAME_MODE ((1 << WGM11) | (1 << WGM10))
 #define CLEAR_OF_TOP 64u /* counts: do not write so close to a frame's end that the write straddles it */
@@ -63,8 +64,11 @@ ISR(TIMER1_OVF_vect)
         OCR1A = next_top;
     }
     unattended += (ticks_t)frame_top + 1u;
-    if (unattended >= SERVO_UNATTENDED)
+    if (unattended >= SERVO_UNATTENDED) {
         wanted_compare = 0;
+        second_put(0);
+    }
+    second_frame();
 }
 
 /* The pulse has fallen. */

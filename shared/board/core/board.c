@@ -17,9 +17,15 @@ enum mode board_mode(const struct board *board)
         return MODE_BARE;
     if (board->latched)
         return MODE_TRIP;
-    if (!config_is_quiet(&board->config, board->out.pulse))
+    if (board->out.gate || !config_is_quiet(&board->config, board->out.pulse) || board->out.second != board->config.second.stop)
         return MODE_SPIN;
     return board->out.power ? MODE_LIVE : MODE_IDLE;
+}
+
+bool board_receives(const struct board *board)
+{
+    const struct gauge *receiver = &board->in.receiver;
+    return receiver->known && receiver->width >= TICKS_US(PULSE_LEAST) && receiver->width <= TICKS_US(PULSE_MOST);
 }
 
 static void expect_stop(struct board *board, ticks_t at)

@@ -16,6 +16,8 @@ struct demand {
     bool power;
     bool release;
     bool marker;
+    uint16_t second; /* µs, of the second output; 0 = none */
+    bool gate;       /* pass the receiver's pulse instead of `pulse` */
 };
 
 /* What the pins must do. Zero: no pulses, no power, lid locked. */
@@ -24,6 +26,8 @@ struct outputs {
     bool power;
     bool release;
     bool marker;
+    uint16_t second; /* µs, 0 = cease */
+    bool gate;       /* `pulse` is the receiver's */
 };
 
 /* What the pins say, gathered at `now`. */
@@ -105,6 +109,9 @@ enum mode board_mode(const struct board *board);
 
 /* Latches a cause seen at `at`; only the first time counts. */
 void board_latch(struct board *board, enum cause cause, ticks_t at);
+
+/* True while the receiver gives pulses of a width that a receiver may give. */
+bool board_receives(const struct board *board);
 
 /* Clears what is latched and asks for a fresh closing of the arm key. The caller has made sure that it may. */
 void board_reset(struct board *board);

@@ -12,6 +12,7 @@ static const FLASH char words[CAUSE_COUNT][10] = {
     [CAUSE_TACHO] = "tacho",
     [CAUSE_CONTACTOR] = "contactor",
     [CAUSE_SAMPLER] = "sampler",
+    [CAUSE_RECEIVER] = "receiver",
 };
 
 const FLASH char *cause_word(enum cause cause) { return words[cause]; }

@@ -17,6 +17,7 @@ enum cause {
     CAUSE_TACHO,     /* no tachometer pulse while driven */
     CAUSE_CONTACTOR, /* its feedback does not follow */
     CAUSE_SAMPLER,   /* the analogue converter stands still */
+    CAUSE_RECEIVER,  /* the gate was open and the receiver gave no pulse */
     CAUSE_COUNT
 };
 

@@ -45,6 +45,18 @@ static void read_contacts(struct config *config, struct fields *fields)
     config->closing_ms = take(fields, SHORTEST_CLOSING, LONGEST_CLOSING);
 }
 
+static void read_second(struct range *second, struct fields *fields)
+{
+    *second = (struct range){0};
+    if (fields_word(fields, "none"))
+        return;
+    second->stop = take(fields, PULSE_LEAST, PULSE_MOST);
+    second->least = take(fields, PULSE_LEAST, PULSE_MOST);
+    second->greatest = take(fields, second->least, PULSE_MOST);
+    if (second->stop < second->least || second->stop > second->greatest)
+        fields->out_of_range = true;
+}
+
 bool config_read(struct config *config, struct fields *fields)
 {
     read_output(config, fields);
@@ -53,7 +65,19 @@ bool config_read(struct config *config, struct fields *fields)
     config->cease = fields_word(fields, "cease");
     if (!config->cease && !fields_word(fields, "stop"))
         fields->malformed = true;
+    read_second(&config->second, fields);
     return fields_end(fields);
+}
+
+static void write_second(const struct range *second, struct line *line)
+{
+    if (!second->greatest) {
+        line_word(line, "none");
+        return;
+    }
+    line_decimal(line, second->stop);
+    line_decimal(line, second->least);
+    line_decimal(line, second->greatest);
 }
 
 void config_write(const struct config *config, struct line *line)
@@ -77,6 +101,7 @@ void config_write(const struct config *config, struct line *line)
     line_decimal(line, config->disagree_ms);
     line_decimal(line, config->closing_ms);
     line_word(line, config->cease ? "cease" : "stop");
+    write_second(&config->second, line);
 }
 
 uint16_t config_digest(const struct config *config, struct line *scratch)
@@ -106,4 +131,16 @@ bool config_permits(const struct config *config, uint16_t pulse)
 bool config_is_quiet(const struct config *config, uint16_t pulse)
 {
     return pulse == config->stop_pulse || pulse == config->arming_pulse;
+}
+
+bool config_permits_second(const struct config *config, uint16_t pulse)
+{
+    return config->second.greatest ? pulse >= config->second.least && pulse <= config->second.greatest : pulse == 0;
+}
+
+uint16_t config_within_range(const struct config *config, uint16_t pulse)
+{
+    if (pulse < config->least_pulse)
+        return config->least_pulse;
+    return pulse > config->greatest_pulse ? config->greatest_pulse : pulse;
 }

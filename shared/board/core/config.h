@@ -12,6 +12,13 @@
 #define PULSE_MOST 2200u /* µs */
 #define DIGEST_NONE 0u
 
+/* The pulses of an output, µs. */
+struct range {
+    uint16_t stop;
+    uint16_t least;
+    uint16_t greatest;
+};
+
 struct config {
     uint16_t stop_pulse;       /* µs */
     uint16_t least_pulse;      /* µs */
@@ -29,6 +36,7 @@ struct config {
     uint16_t disagree_ms;      /* ms for the lid contacts, 10–500 */
     uint16_t closing_ms;       /* ms, closing filter of contacts, 6–200: an opening shows in at least one telemetry line */
     bool cease;                /* a trip ceases pulses instead of putting out the stop pulse */
+    struct range second;       /* of the second output; all zero: nothing on it */
 };
 
 /* The times of a configuration in ticks, worked out once because the board asks for them at every pass. */
@@ -56,6 +64,12 @@ uint16_t config_digest(const struct config *config, struct line *scratch);
 
 /* True when the configuration permits this pulse. */
 bool config_permits(const struct config *config, uint16_t pulse);
+
+/* True when the configuration permits this pulse on the second output: 0, none, where nothing is on it. */
+bool config_permits_second(const struct config *config, uint16_t pulse);
+
+/* The receiver's pulse as it may go out: no further than the ends of the controller's range. */
+uint16_t config_within_range(const struct config *config, uint16_t pulse);
 
 /* True for a pulse on which nothing should turn: stop or arming. */
 bool config_is_quiet(const struct config *config, uint16_t pulse);

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#define INBOX_LONGEST 100 /* line feed included */
+#define INBOX_LONGEST 120 /* line feed included */
 
 enum inbox_result {
     INBOX_MORE, /* nothing complete yet */

@@ -7,7 +7,8 @@ static const FLASH char reason_words[REASON_COUNT][9] = {
     [REASON_NONE] = "none",       [REASON_VERSION] = "version",   [REASON_FORM] = "form",     [REASON_WORD] = "word",
     [REASON_RANGE] = "range",     [REASON_BUSY] = "busy",         [REASON_REPEAT] = "repeat", [REASON_STALE] = "stale",
     [REASON_DIGEST] = "digest",   [REASON_BARE] = "bare",         [REASON_LATCHED] = "latched", [REASON_ORDER] = "order",
-    [REASON_UNLOCK] = "unlock",   [REASON_STANDING] = "standing", [REASON_DEMAND] = "demand"};
+    [REASON_UNLOCK] = "unlock",   [REASON_STANDING] = "standing", [REASON_DEMAND] = "demand",
+    [REASON_RECEIVER] = "receiver"};
 
 const FLASH char *order_word(enum order order) { return order_words[order]; }
 
@@ -25,7 +26,7 @@ static enum reason take_hello(struct fields *fields)
 static bool is_busy(const struct board *board)
 {
     const bool driven = board->out.pulse && board->out.pulse != board->config.stop_pulse;
-    return board->out.power || board->demand.power || driven;
+    return board->out.power || board->demand.power || driven || (board->out.second && board->out.second != board->config.second.stop);
 }
 
 static enum reason take_load(struct board *board, struct fields *fields, ticks_t now, struct line *scratch)
@@ -43,20 +44,43 @@ static enum reason take_load(struct board *board, struct fields *fields, ticks_t
 
 static bool is_quiet(const struct board *board, uint16_t pulse) { return pulse == 0 || config_is_quiet(&board->config, pulse); }
 
+/* Nothing turns on these pulses. */
+static bool rests(const struct board *board, uint16_t pulse, uint16_t second)
+{
+    return is_quiet(board, pulse) && (second == 0 || second == board->config.second.stop);
+}
+
+static bool stick_is_at_stop(const struct board *board)
+{
+    const ticks_t stop = TICKS_US(board->config.stop_pulse);
+    const ticks_t width = board->in.receiver.width;
+    return board_receives(board) && width + STICK_AT_STOP >= stop && width <= stop + STICK_AT_STOP;
+}
+
+/* The receiver may drive while the host demands nothing but stop; the gate opens on powered outputs that rest, and a stick at stop. */
+static enum reason judge_gate(const struct board *board, const struct demand *demand)
+{
+    const bool demands_stop = demand->pulse == board->config.stop_pulse && demand->second == board->config.second.stop;
+    const bool opens = !board->demand.gate;
+    if (!demands_stop || !demand->power || (opens && !(board->out.power && rests(board, board->out.pulse, board->out.second))))
+        return REASON_ORDER;
+    return opens && !stick_is_at_stop(board) ? REASON_RECEIVER : REASON_NONE;
+}
+
 /* Is the demand itself permitted now? */
 static enum reason judge(const struct board *board, const struct demand *demand)
 {
-    const bool stop = demand->pulse == board->config.stop_pulse;
+    const bool stop = demand->pulse == board->config.stop_pulse && demand->second == board->config.second.stop && !demand->gate;
     const bool switches_on = demand->power && !board->out.power;
-    if (!config_permits(&board->config, demand->pulse))
+    if (!config_permits(&board->config, demand->pulse) || !config_permits_second(&board->config, demand->second))
         return REASON_RANGE;
     if (board->latched && (demand->power || !stop))
         return REASON_LATCHED;
-    if (switches_on && !(is_quiet(board, demand->pulse) && is_quiet(board, board->out.pulse)))
+    if (switches_on && !(rests(board, demand->pulse, demand->second) && rests(board, board->out.pulse, board->out.second) && !demand->gate))
         return REASON_ORDER;
     if (demand->release && (demand->power || !stop))
         return REASON_UNLOCK;
-    return REASON_NONE;
+    return demand->gate ? judge_gate(board, demand) : REASON_NONE;
 }
 
 static enum reason take_drive(struct board *board, struct fields *fields, ticks_t now)
@@ -67,6 +91,8 @@ static enum reason take_drive(struct board *board, struct fields *fields, ticks_
     demand.power = fields_flag(fields);
     demand.release = fields_flag(fields);
     demand.marker = fields_flag(fields);
+    demand.second = (uint16_t)fields_decimal(fields, 0, 65535);
+    demand.gate = fields_flag(fields);
     if (!fields_end(fields))
         return fields->malformed ? REASON_FORM : REASON_RANGE;
     if (board->digest == DIGEST_NONE)
@@ -93,7 +119,7 @@ static enum reason take_reset(struct board *board, struct fields *fields, ticks_
         return REASON_BARE;
     if (!host_echo_is_fresh(&board->host, echo, now))
         return REASON_STALE;
-    if (board->demand.power || board->demand.pulse != board->config.stop_pulse)
+    if (board->demand.power || board->demand.pulse != board->config.stop_pulse || board->demand.second != board->config.second.stop)
         return REASON_DEMAND;
     if (board->standing)
         return REASON_STANDING;

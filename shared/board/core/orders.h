@@ -6,6 +6,8 @@
 
 #define PROTOCOL_VERSION 1u
 
+#define STICK_AT_STOP TICKS_US(25) /* how far the receiver's pulse may be from stop when the gate opens; the host holds the same */
+
 enum order { ORDER_UNKNOWN, ORDER_HELLO, ORDER_LOAD, ORDER_DRIVE, ORDER_RESET, ORDER_COUNT };
 
 enum reason {
@@ -24,6 +26,7 @@ enum reason {
     REASON_UNLOCK,
     REASON_STANDING,
     REASON_DEMAND,
+    REASON_RECEIVER,
     REASON_COUNT
 };
 

@@ -18,17 +18,13 @@ enum field {
 static const FLASH char mode_words[MODE_COUNT][5] = {
     [MODE_BARE] = "bare", [MODE_TRIP] = "trip", [MODE_IDLE] = "idle", [MODE_LIVE] = "live", [MODE_SPIN] = "spin"};
 
-static bool receives(const struct gauge *receiver)
-{
-    return receiver->known && receiver->width >= TICKS_US(PULSE_LEAST) && receiver->width <= TICKS_US(PULSE_MOST);
-}
-
 static uint16_t bits(const struct board *board)
 {
     const bool set[] = {
         board->lid.a.closed, board->lid.b.closed,  board->in.bolt_home,          board->stop.closed,
-        board->key.contact.closed, board->in.contactor_closed, receives(&board->in.receiver), board->key.fresh,
-        board->out.power,    board->out.release,   board->out.marker,            board->out.pulse != 0};
+        board->key.contact.closed, board->in.contactor_closed, board_receives(board), board->key.fresh,
+        board->out.power,    board->out.release,   board->out.marker,            board->out.pulse != 0,
+        board->out.gate};
     uint16_t result = 0;
     for (uint8_t i = 0; i < sizeof set; i++)
         result = (uint16_t)(result | (uint16_t)set[i] << i);
@@ -39,8 +35,9 @@ static void take_signals(struct telemetry *telemetry, struct board *board)
 {
     const struct inputs *in = &board->in;
     telemetry->demanded = board->out.pulse;
+    telemetry->second = board->out.second;
     telemetry->measured = in->servo.known ? in->servo.width : 0;
-    telemetry->receiver = receives(&in->receiver) ? in->receiver.width : 0;
+    telemetry->receiver = board_receives(board) ? in->receiver.width : 0;
     telemetry->tacho_count = in->tacho.count;
     telemetry->period = in->tacho.period;
     telemetry->least_period = board->least_period;
@@ -72,7 +69,7 @@ static void write_state(const struct telemetry *telemetry, struct line *line)
 {
     line_flash_word(line, mode_words[telemetry->mode]);
     line_hex(line, telemetry->latched, 4);
-    line_hex(line, telemetry->bits, 3);
+    line_hex(line, telemetry->bits, 4);
     line_hex(line, telemetry->closings, 2);
 }
 
@@ -96,6 +93,7 @@ static void write_counters(const struct telemetry *telemetry, struct line *line)
     const struct errors *e = &telemetry->errors;
     line_hex(line, telemetry->host, 4);
     line_hex(line, (uint32_t)e->bad_lines << 24 | (uint32_t)e->refused << 16 | (uint32_t)e->overruns << 8 | e->dropped, 8);
+    line_decimal(line, telemetry->second);
 }
 
 static void write_field(const struct telemetry *telemetry, struct line *line)

@@ -24,7 +24,7 @@ struct telemetry {
     uint16_t nonce, digest, latched, bits;
     enum mode mode;
     uint8_t closings;
-    uint16_t demanded; /* µs */
+    uint16_t demanded, second; /* µs */
     ticks_t measured;
     uint16_t tacho_count;
     ticks_t period, least_period, age;

@@ -57,7 +57,7 @@ static void check_host(struct board *board)
 {
     host_update(&board->host, board->in.now);
     if (!board->host.alive)
-        board->demand = (struct demand){.pulse = board->config.stop_pulse};
+        board->demand = (struct demand){.pulse = board->config.stop_pulse, .second = board->config.second.stop};
     stand(board, CAUSE_SILENT, !board->host.alive, board->in.now);
     board->checked |= CHECK_HOST;
 }
@@ -101,6 +101,12 @@ static void check_tacho(struct board *board)
     board->checked |= CHECK_TACHO;
 }
 
+/* A radio lost while it drives stops everything, whatever the receiver or the controller would do by themselves. */
+static void check_receiver(struct board *board)
+{
+    stand(board, CAUSE_RECEIVER, board->demand.gate && !board_receives(board), board->in.now);
+}
+
 static void check_devices(struct board *board)
 {
     const struct inputs *in = &board->in;
@@ -109,6 +115,7 @@ static void check_devices(struct board *board)
     board->analog_readings = in->analog_readings;
     stand(board, CAUSE_CONTACTOR, lasts(&board->contactor_astray, astray, in->now, board->spans.follow), in->now);
     stand(board, CAUSE_SAMPLER, lasts(&board->sampler_still, still, in->now, WATCH_SAMPLER_STILL), in->now);
+    check_receiver(board);
     board->checked |= CHECK_DEVICES;
 }
 
@@ -126,12 +133,27 @@ static void update_key(struct board *board)
     }
 }
 
+/* To the nearest microsecond. Between two passes the receiver may have given nothing new: then it is the last one again. */
+static uint16_t receiver_pulse(const struct board *board)
+{
+    return config_within_range(&board->config, (uint16_t)((board->in.receiver.width + 1u) / 2u));
+}
+
+static uint16_t second_to_put_out(const struct board *board)
+{
+    if (!board->confirmed || !board->config.second.greatest)
+        return 0;
+    if (!board->latched)
+        return board->demand.second;
+    return board->config.cease ? 0 : board->config.second.stop;
+}
+
 static uint16_t pulse_to_put_out(const struct board *board)
 {
     if (!board->confirmed)
         return 0;
     if (!board->latched)
-        return board->demand.pulse;
+        return board->demand.gate ? receiver_pulse(board) : board->demand.pulse;
     return board->config.cease ? 0 : board->config.stop_pulse;
 }
 
@@ -141,6 +163,8 @@ static void decide(struct board *board)
     const bool released = board->confirmed && demand->release;
     struct outputs *out = &board->out;
     out->pulse = pulse_to_put_out(board);
+    out->second = second_to_put_out(board);
+    out->gate = board->confirmed && !board->latched && demand->gate;
     out->power = board->confirmed && !board->latched && demand->power;
     out->release = released && !out->power && !board->in.contactor_closed;
     out->marker = board->confirmed && demand->marker;

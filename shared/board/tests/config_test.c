@@ -1,9 +1,10 @@
 #include "../core/config.h"
+#include "stand.h"
 #include "tests.h"
 
-#define COUNT 16
+#define COUNT 17
 
-static const char *good[COUNT] = {"1000", "1000", "2000", "1000", "400", "2", "3000", "100", "900", "4", "300", "100", "100", "50", "20", "stop"};
+static const char *good[COUNT] = {"1000", "1000", "2000", "1000", "400", "2", "3000", "100", "900", "4", "300", "100", "100", "50", "20", "stop", "none"};
 
 static bool reads(const char *text, struct config *config)
 {
@@ -43,24 +44,24 @@ TEST(There_are_no_defaults_a_missing_field_is_a_mistake)
 {
     struct config config;
     EXPECT(!reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20", &config));
-    EXPECT(!reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop 0", &config));
+    EXPECT(!reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none 0", &config));
     EXPECT(!reads("", &config));
     for (int i = 0; i < COUNT; i++)
         EXPECT(!reads_with(i, "x"));
 }
 
-TEST(Only_the_tachometer_may_be_absent_and_only_by_the_word_none)
+TEST(Only_the_tachometer_and_the_second_output_may_be_absent_and_only_by_the_word_none)
 {
     for (int i = 0; i < COUNT; i++)
-        EXPECT_EQUAL(i == 10, reads_with(i, "none"));
+        EXPECT_EQUAL(i == 10 || i == 16, reads_with(i, "none"));
     EXPECT(!reads_with(10, "0"));
 }
 
 TEST(What_is_read_is_written_back_the_same)
 {
     const char *texts[] = {
-        "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop",
-        "1500 1100 1900 1500 50 16 4000000 0 1023 200 none 1 500 500 200 cease",
+        "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none",
+        "1500 1100 1900 1500 50 16 4000000 0 1023 200 none 1 500 500 200 cease none",
     };
     for (size_t i = 0; i < 2; i++) {
         struct config config;
@@ -78,8 +79,8 @@ TEST(The_digest_of_the_protocols_example_comes_out)
 {
     struct config config;
     struct line scratch;
-    EXPECT(reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop", &config));
-    EXPECT_EQUAL(0x011A, config_digest(&config, &scratch));
+    EXPECT(reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none", &config));
+    EXPECT_EQUAL(0x891D, config_digest(&config, &scratch));
 }
 
 TEST(A_digest_is_never_the_one_that_means_nothing_loaded)
@@ -87,7 +88,7 @@ TEST(A_digest_is_never_the_one_that_means_nothing_loaded)
     struct config config;
     struct line scratch;
     bool wrapped = false;
-    EXPECT(reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop", &config));
+    EXPECT(reads("1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none", &config));
     for (uint32_t i = 0; i < 400000 && !wrapped; i++) {
         config.least_revolution = 500 + i % 4001;
         config.stop_pulse = (uint16_t)(800 + i / 4001);
@@ -100,7 +101,7 @@ TEST(A_digest_is_never_the_one_that_means_nothing_loaded)
 
 TEST(Changing_any_field_changes_the_digest)
 {
-    static const char *other[COUNT] = {"1001", "1001", "2001", "1001", "399", "3", "3001", "101", "901", "5", "301", "101", "101", "51", "21", "cease"};
+    static const char *other[COUNT] = {"1001", "1001", "2001", "1001", "399", "3", "3001", "101", "901", "5", "301", "101", "101", "51", "21", "cease", "1500 1100 1900"};
     struct config config;
     struct line scratch;
     for (int field = 0; field < COUNT; field++) {
@@ -110,14 +111,31 @@ TEST(Changing_any_field_changes_the_digest)
             strcat(text, i == field ? other[i] : good[i]);
         }
         EXPECT(reads(text, &config));
-        EXPECT(config_digest(&config, &scratch) != 0x011A);
+        EXPECT(config_digest(&config, &scratch) != 0x891D);
     }
 }
 
 TEST(Permitted_pulses_are_stop_arming_and_the_range_between_least_and_greatest)
 {
     struct config config;
-    EXPECT(reads("900 1100 1900 950 400 2 3000 100 900 4 300 100 100 50 20 stop", &config));
+    EXPECT(reads("900 1100 1900 950 400 2 3000 100 900 4 300 100 100 50 20 stop none", &config));
     for (uint16_t pulse = 0; pulse < 3000; pulse++)
         EXPECT_EQUAL(pulse == 900 || pulse == 950 || (pulse >= 1100 && pulse <= 1900), config_permits(&config, pulse));
+}
+
+TEST(A_second_output_has_a_stop_within_its_ends)
+{
+    struct config config;
+    EXPECT(reads_with(16, "1500 1100 1900"));
+    EXPECT(reads_with(16, "1100 1100 1900"));
+    EXPECT(!reads_with(16, "1000 1100 1900"));
+    EXPECT(!reads_with(16, "1950 1100 1900"));
+    EXPECT(!reads_with(16, "1500 1900 1100"));
+    EXPECT(!reads_with(16, "1500 1100"));
+    EXPECT(!reads_with(16, "1500 1100 2201"));
+    EXPECT(reads(STAND_CONFIG_SECOND, &config));
+    EXPECT(config_permits_second(&config, 1100) && config_permits_second(&config, 1900));
+    EXPECT(!config_permits_second(&config, 1099) && !config_permits_second(&config, 1901) && !config_permits_second(&config, 0));
+    EXPECT(reads(STAND_CONFIG, &config));
+    EXPECT(config_permits_second(&config, 0) && !config_permits_second(&config, 1500));
 }

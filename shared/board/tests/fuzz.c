@@ -13,7 +13,7 @@
 static uint32_t state;
 static uint32_t seed;
 static long done;
-static unsigned long accepted, refused, bad, powered, trips;
+static unsigned long accepted, refused, bad, powered, trips, gated;
 
 static uint32_t pick(uint32_t below)
 {
@@ -69,10 +69,11 @@ static void plausible_line(const struct stand *stand, char *text)
     const uint16_t pulse = (uint16_t)(one_in(2) ? 1000 : 990 + pick(1030));
     switch (pick(12)) {
     case 0: snprintf(text, TEXT, "hello %04X 1", number); break;
-    case 1: snprintf(text, TEXT, "load %04X 1 %s", number, one_in(2) ? STAND_CONFIG : STAND_CONFIG_CEASE); break;
+    case 1: snprintf(text, TEXT, "load %04X 1 %s", number, one_in(3) ? STAND_CONFIG_SECOND : one_in(2) ? STAND_CONFIG : STAND_CONFIG_CEASE); break;
     case 2: case 3: snprintf(text, TEXT, "reset %04X %04X", number, echo); break;
     default:
-        snprintf(text, TEXT, "drive %04X %04X %04X %u %u %u %u", number, echo, stand->board.digest, pulse, pick(2), one_in(6), pick(2));
+        snprintf(text, TEXT, "drive %04X %04X %04X %u %u %u %u %u %u", number, echo, stand->board.digest, pulse, pick(2), one_in(6), pick(2),
+                 one_in(4) ? 1100 + pick(820) : stand->board.config.second.stop, one_in(4));
     }
 }
 
@@ -99,6 +100,9 @@ static void check_promises(const struct board *board)
     promise(board->confirmed || (!out->pulse && !out->power && !out->release), "something is out before a configuration is confirmed");
     promise(!board->latched || !out->power, "power is on with a cause latched");
     promise(!board->latched || !out->pulse || out->pulse == config->stop_pulse, "another pulse than stop is out with a cause latched");
+    promise(!board->latched || !out->second || out->second == config->second.stop, "the second output is off its stop with a cause latched");
+    promise(!out->second || config_permits_second(config, out->second), "a pulse is on the second output that the configuration does not permit");
+    promise(!out->gate || (out->power && board_receives(board)), "the gate is open without power or receiver");
     promise(!out->pulse || config_permits(config, out->pulse), "a pulse is out that the configuration does not permit");
     promise(!(board->standing & (causes_t)~board->latched), "a cause stands and is not latched");
     promise(!out->release || (!out->power && (!out->pulse || out->pulse == config->stop_pulse)), "the lid is unlocked while driven");
@@ -142,6 +146,13 @@ static void shake_contacts(struct inputs *in)
     in->current_run = one_in(500) ? 10 : 0;
 }
 
+/* Mostly a stick at stop, so that the gate opens now and then. */
+static void shake_receiver(struct stand *stand)
+{
+    if (one_in(30))
+        stand->receiver = (uint16_t)(one_in(3) ? pick(2500) : one_in(4) ? 0 : 990 + pick(20));
+}
+
 int main(int argc, char **argv)
 {
     static struct stand stand;
@@ -160,6 +171,7 @@ int main(int argc, char **argv)
             plausible_line(&stand, text);
         feed(&stand, &inbox, text, seal(text));
         shake_contacts(&stand.board.in);
+        shake_receiver(&stand);
         if (one_in(3))
             stand_run(&stand, 1 + (one_in(20) ? pick(40) : 0));
         else
@@ -167,9 +179,10 @@ int main(int argc, char **argv)
         check_promises(&stand.board);
         powered += stand.board.out.power;
         trips += stand.board.latched != 0;
+        gated += stand.board.out.gate;
     }
-    printf("seed %u: %ld lines, %lu accepted, %lu refused, %lu bad; with power after %lu, latched after %lu; every promise kept\n", seed, lines,
-           accepted, refused, bad, powered, trips);
-    promise(lines < 10000 || (accepted > 0 && refused > 0 && bad > 0 && powered > 0 && trips > 0), "the fuzz never got anywhere");
+    printf("seed %u: %ld lines, %lu accepted, %lu refused, %lu bad; with power after %lu, gate open after %lu, latched after %lu; every promise kept\n", seed, lines,
+           accepted, refused, bad, powered, gated, trips);
+    promise(lines < 10000 || (accepted > 0 && refused > 0 && bad > 0 && powered > 0 && gated > 0 && trips > 0), "the fuzz never got anywhere");
     return 0;
 }

@@ -41,8 +41,8 @@ TEST(Words_that_are_not_known_are_refused_and_say_so)
 
 TEST(Lines_with_missing_surplus_or_malformed_fields_are_refused)
 {
-    const char *lines[] = {"hello", "hello 1 1", "hello 0001", "hello 0001 1 1", "reset 0002", "reset 0002 xyz", "drive 0002 0001 011A 1000 0 0",
-                           "drive 0002 0001 011A 1000 0 0 0 0", "drive 0002 0001 011A 1000 2 0 0", "drive 0002 0001 011a 1000 0 0 0", "load 0002 1", ""};
+    const char *lines[] = {"hello", "hello 1 1", "hello 0001", "hello 0001 1 1", "reset 0002", "reset 0002 xyz", "drive 0002 0001 891D 1000 0 0 0 0",
+                           "drive 0002 0001 891D 1000 0 0 0 0 0 0", "drive 0002 0001 891D 1000 2 0 0 0 0", "drive 0002 0001 011a 1000 0 0 0 0 0", "load 0002 1", ""};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         struct stand stand;
         stand_start(&stand);
@@ -67,7 +67,7 @@ TEST(A_demand_for_another_configuration_than_the_loaded_one_is_refused)
     struct stand stand;
     char rest[40];
     stand_ready(&stand, STAND_CONFIG);
-    snprintf(rest, sizeof rest, "%04X 011B 1000 0 0 0", stand.board_line);
+    snprintf(rest, sizeof rest, "%04X 011B 1000 0 0 0 0 0", stand.board_line);
     EXPECT_EQUAL(REASON_DIGEST, stand_say(&stand, "drive", rest));
 }
 
@@ -76,7 +76,7 @@ TEST(A_line_that_comes_twice_is_taken_once)
     struct stand stand;
     char text[60];
     stand_ready(&stand, STAND_CONFIG);
-    snprintf(text, sizeof text, "drive %04X %04X %04X 1000 0 0 0", ++stand.host_line, stand.board_line, stand.board.digest);
+    snprintf(text, sizeof text, "drive %04X %04X %04X 1000 0 0 0 0 0", ++stand.host_line, stand.board_line, stand.board.digest);
     EXPECT_EQUAL(REASON_NONE, say(&stand, text));
     EXPECT_EQUAL(REASON_REPEAT, say(&stand, text));
 }
@@ -105,7 +105,7 @@ TEST(An_echo_fifty_milliseconds_old_is_refused_and_is_no_sign_of_life)
 TEST(Only_pulses_that_the_configuration_permits_are_taken)
 {
     struct stand stand;
-    stand_ready(&stand, "1000 1200 1800 1100 400 2 3000 100 900 4 300 100 100 50 20 stop");
+    stand_ready(&stand, "1000 1200 1800 1100 400 2 3000 100 900 4 300 100 100 50 20 stop none");
     for (uint16_t pulse = 700; pulse < 2400; pulse++) {
         const bool permitted = pulse == 1000 || pulse == 1100 || (pulse >= 1200 && pulse <= 1800);
         EXPECT_EQUAL(permitted ? REASON_NONE : REASON_RANGE, drive(&stand, pulse, false, false));
@@ -159,7 +159,7 @@ TEST(Limits_cannot_be_changed_while_powered_or_driven)
     stand.pulse = 1500;
     stand_run(&stand, 5);
     EXPECT_EQUAL(REASON_BUSY, stand_load(&stand, STAND_CONFIG_CEASE));
-    EXPECT_EQUAL(0x011A, stand.board.digest);
+    EXPECT_EQUAL(0x891D, stand.board.digest);
     EXPECT(!stand.board.config.cease);
     stand.power = false;
     stand_run(&stand, 5);
@@ -181,10 +181,10 @@ TEST(A_configuration_that_is_refused_leaves_the_old_one_as_it_was)
 {
     struct stand stand;
     stand_ready(&stand, STAND_CONFIG);
-    EXPECT_EQUAL(REASON_RANGE, stand_load(&stand, "1000 1000 2000 1000 401 2 3000 100 900 4 300 100 100 50 20 stop"));
+    EXPECT_EQUAL(REASON_RANGE, stand_load(&stand, "1000 1000 2000 1000 401 2 3000 100 900 4 300 100 100 50 20 stop none"));
     EXPECT_EQUAL(REASON_FORM, stand_load(&stand, "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 halt"));
     EXPECT_EQUAL(400, stand.board.config.rate);
-    EXPECT_EQUAL(0x011A, stand.board.digest);
+    EXPECT_EQUAL(0x891D, stand.board.digest);
     EXPECT_EQUAL(MODE_IDLE, board_mode(&stand.board));
 }
 
@@ -252,7 +252,7 @@ TEST(A_demand_from_before_a_trip_does_not_come_back_with_the_reset)
 
 TEST(A_refused_line_changes_nothing)
 {
-    const char *lines[] = {"load 7000 9 1", "drive 7000 0000 0000 1000 0 0 0", "reset 7000 0000", "hello 7000 7", "nonsense 7000"};
+    const char *lines[] = {"load 7000 9 1", "drive 7000 0000 0000 1000 0 0 0 0 0", "reset 7000 0000", "hello 7000 7", "nonsense 7000"};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
         struct stand stand;
         stand_ready(&stand, STAND_CONFIG);

@@ -40,7 +40,7 @@ TEST(The_greeting_says_versions_identity_nonce_reset_cause_self_tests_and_digest
     struct line line;
     stand_start(&stand);
     report_hello(&line, &stand.board, &identity, 0);
-    EXPECT_TEXT("hello 0001 1 1.0.0 bench-1 0000BEEF watchdog good good 0000 ", text_of(&line));
+    EXPECT_TEXT("hello 0001 1 1.1.0 bench-1 0000BEEF watchdog good good 0000 ", text_of(&line));
 }
 
 TEST(Every_latched_cause_is_told_once_with_its_time)
@@ -63,7 +63,7 @@ TEST(Every_latched_cause_is_told_once_with_its_time)
 
 TEST(The_causes_have_the_words_of_the_protocol)
 {
-    static const char *words[CAUSE_COUNT] = {"start", "selftest", "lid", "lidpair", "stop", "silent", "speed", "current", "tacho", "contactor", "sampler"};
+    static const char *words[CAUSE_COUNT] = {"start", "selftest", "lid", "lidpair", "stop", "silent", "speed", "current", "tacho", "contactor", "sampler", "receiver"};
     for (enum cause cause = 0; cause < CAUSE_COUNT; cause++)
         EXPECT_TEXT(words[cause], cause_word(cause));
 }
@@ -87,7 +87,7 @@ TEST(Orders_are_receipted_in_the_words_of_the_protocol)
     stand_start(&stand);
     stand_load(&stand, STAND_CONFIG);
     EXPECT(report_receipt(&line, &stand.board, &stand.last, &identity, 0));
-    EXPECT_TEXT("loaded 0001 0001 011A " STAND_CONFIG " ", text_of(&line));
+    EXPECT_TEXT("loaded 0001 0001 891D " STAND_CONFIG " ", text_of(&line));
     stand_reset(&stand);
     EXPECT(report_receipt(&line, &stand.board, &stand.last, &identity, 0));
     EXPECT_TEXT("no 0002 0002 reset bare ", text_of(&line));
@@ -117,7 +117,7 @@ static const char *telemetry_of(struct board *board, const struct extent extent[
     while (!telemetry_write(&telemetry, &line))
         ;
     EXPECT(!line.spoilt);
-    EXPECT(line.length <= 190);
+    EXPECT(line.length <= 196);
     return text_of(&line);
 }
 
@@ -135,8 +135,8 @@ TEST(A_telemetry_line_holds_its_fields_in_the_order_of_the_protocol)
     stand.board.in.receiver = (struct gauge){.known = true, .width = 3000};
     stand.board.in.tacho = (struct tacho_view){.any = true, .count = 77, .last = 2469135 - 1000, .period = 10001};
     stand.board.least_period = 9000;
-    EXPECT_TEXT("now 1000 1234567 BEEF 011A idle 0000 84F 00 1000 1000 77 5000 4500 500 600 6100 620 500 5150 530 400 4000 400 "
-                "1010 10100 1010 4 1500 1234 01020304 ",
+    EXPECT_TEXT("now 1000 1234567 BEEF 891D idle 0000 084F 00 1000 1000 77 5000 4500 500 600 6100 620 500 5150 530 400 4000 400 "
+                "1010 10100 1010 4 1500 1234 01020304 0 ",
                 telemetry_of(&stand.board, extent, &errors));
     EXPECT_EQUAL(0, stand.board.least_period);
 }
@@ -148,9 +148,9 @@ TEST(A_key_that_is_closed_is_shown_fresh_only_after_a_closing)
     const struct extent extent[CHANNEL_COUNT] = {{0}};
     stand_ready(&stand, STAND_CONFIG);
     stand.board.key.contact.closed = true;
-    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 81B 00 "));
+    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 081B 00 "));
     stand.board.key.fresh = true;
-    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 89B 00 "));
+    EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " idle 0000 089B 00 "));
 }
 
 TEST(The_longest_telemetry_line_is_as_short_as_the_protocol_promises)
@@ -163,6 +163,8 @@ TEST(The_longest_telemetry_line_is_as_short_as_the_protocol_promises)
     stand.board.in.now = UINT32_MAX;
     stand.board.in.servo = (struct gauge){.known = true, .width = UINT16_MAX};
     stand.board.in.tacho = (struct tacho_view){.count = 65535, .period = TACHO_LONGEST};
+    stand.board.out.second = PULSE_MOST;
+    stand.board.in.receiver = (struct gauge){.known = true, .width = TICKS_US(PULSE_MOST)};
     stand.board.least_period = TACHO_LONGEST;
     telemetry_of(&stand.board, extent, &errors);
 }
@@ -196,6 +198,6 @@ TEST(A_receiver_pulse_that_no_receiver_sends_is_not_shown)
     for (int i = 0; i < 2; i++) {
         stand_start(&stand);
         stand.board.in.receiver = (struct gauge){.known = true, .width = widths[i]};
-        EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " 0 0000 00000000 "));
+        EXPECT(strstr(telemetry_of(&stand.board, extent, &errors), " 0 0000 00000000 0 "));
     }
 }

@@ -26,6 +26,7 @@ static void pass(struct stand *stand)
     in->analog_readings++;
     if (!stand->contactor_stuck)
         in->contactor_closed = stand->board.out.power;
+    in->receiver = (struct gauge){.known = stand->receiver != 0, .width = TICKS_US(stand->receiver)};
     tacho_rest(&stand->tacho, stand->now);
     in->tacho = tacho_take(&stand->tacho);
     watch_pass(&stand->board);
@@ -61,7 +62,8 @@ enum reason stand_say(struct stand *stand, const char *word, const char *rest)
 enum reason stand_demand(struct stand *stand)
 {
     char rest[64];
-    snprintf(rest, sizeof rest, "%04X %04X %u %u %u 0", stand->board_line, stand->board.digest, stand->pulse, stand->power, stand->release);
+    snprintf(rest, sizeof rest, "%04X %04X %u %u %u 0 %u %u", stand->board_line, stand->board.digest, stand->pulse, stand->power, stand->release,
+             stand->second, stand->gate);
     return stand_say(stand, "drive", rest);
 }
 
@@ -84,6 +86,7 @@ void stand_ready(struct stand *stand, const char *config)
     stand_start(stand);
     stand_load(stand, config);
     stand->pulse = stand->board.config.stop_pulse;
+    stand->second = stand->board.config.second.stop;
     stand->host_alive = true;
     stand_run(stand, 60);
     stand_reset(stand);

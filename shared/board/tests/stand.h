@@ -6,8 +6,9 @@
 #include "../core/orders.h"
 #include "../core/watch.h"
 
-#define STAND_CONFIG "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop"
-#define STAND_CONFIG_CEASE "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 cease"
+#define STAND_CONFIG "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none"
+#define STAND_CONFIG_CEASE "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 cease none"
+#define STAND_CONFIG_SECOND "1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop 1500 1100 1900"
 #define STAND_PASS TICKS_US(1024)
 
 struct stand {
@@ -22,6 +23,9 @@ struct stand {
     uint16_t pulse;       /* what the host demands, µs */
     bool power;
     bool release;
+    uint16_t second;      /* what it demands of the second output, µs */
+    bool gate;
+    uint16_t receiver;    /* width of the receiver's pulses, µs; 0 = none */
     struct receipt last; /* of the host's last line */
 };
 

@@ -229,7 +229,7 @@ TEST(A_tachometer_is_not_missed_near_stop_nor_where_there_is_none)
     stand.pulse = 1100;
     stand_run(&stand, 400);
     expect_tripped(&stand, CAUSE_TACHO, 1000);
-    stand_ready(&stand, "1000 1000 2000 1000 400 2 3000 100 900 4 none 100 100 50 20 stop");
+    stand_ready(&stand, "1000 1000 2000 1000 400 2 3000 100 900 4 none 100 100 50 20 stop none");
     stand.power = false;
     stand_drive(&stand, 2000);
     stand_run(&stand, 2000);
@@ -239,7 +239,7 @@ TEST(A_tachometer_is_not_missed_near_stop_nor_where_there_is_none)
 TEST(A_tachometer_is_not_missed_before_the_contactor_has_closed)
 {
     struct stand stand;
-    stand_ready(&stand, "1000 1000 2000 1200 400 2 3000 100 900 4 20 100 500 50 20 stop");
+    stand_ready(&stand, "1000 1000 2000 1200 400 2 3000 100 900 4 20 100 500 50 20 stop none");
     stand.contactor_stuck = true;
     stand.power = true;
     stand.pulse = 1200;
@@ -250,7 +250,7 @@ TEST(A_tachometer_is_not_missed_before_the_contactor_has_closed)
 TEST(A_tachometer_is_missed_in_reverse_too)
 {
     struct stand stand;
-    stand_ready(&stand, "1500 1000 2000 1500 50 2 3000 100 900 4 300 100 100 50 20 stop");
+    stand_ready(&stand, "1500 1000 2000 1500 50 2 3000 100 900 4 300 100 100 50 20 stop none");
     stand_drive(&stand, 1401);
     stand_run(&stand, 400);
     expect_running(&stand, 1401);

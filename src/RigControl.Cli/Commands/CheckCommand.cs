@@ -1,60 +1,55 @@
 using System.CommandLine;
 using RigControl.Cli.Loading;
 using RigControl.Documents;
+using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Runtime.Plugins;
 
 namespace RigControl.Cli.Commands;
 
-/// <summary><c>check</c>: every problem of every file at once, each with its place and what to write instead.</summary>
+/// <summary><c>check</c>: every problem of every file at once, each with its place and what to write instead; then what they cannot give together.</summary>
 internal static class CheckCommand
 {
     public static Command Build()
     {
-        Argument<string[]> files = new("FILE") { Description = "Procedure, rig and article files; given together they are checked against each other.", Arity = ArgumentArity.OneOrMore };
+        Argument<string[]> files = new("FILE") { Description = "Procedure, rig, article and rules files; given together they are checked against each other.", Arity = ArgumentArity.OneOrMore };
         Option<string?> plugins = CommonOptions.Plugins();
-        Command command = new("check", "Validates files: every problem at once as file:line:column: what is wrong; what to write instead.") { files, plugins };
-        command.SetAction(parsed => Check(parsed.GetValue(files)!, PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder).Kinds));
+        Command command = new("check", "Validates files: every problem at once as file:line:column: what is wrong; what to write instead. Notes say what the files cannot give.") { files, plugins };
+        command.SetAction(parsed => Check(parsed.GetValue(files)!, PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder)));
         return command;
     }
 
-    private static int Check(string[] files, PluginKinds kinds)
+    private static int Check(string[] files, PluginCatalog catalog)
     {
-        List<string> problems = [];
-        List<Reading<Model.Procedures.Procedure>> procedures = [];
-        List<Article> articles = [];
-        List<RigDefinition> rigs = [];
-        foreach (string file in files)
-            problems.AddRange(CheckOne(file, kinds, procedures, articles, rigs));
-        foreach (Reading<Model.Procedures.Procedure> procedure in procedures)
+        CheckedFiles found = new();
+        List<string> problems = [.. files.SelectMany(f => CheckOne(f, catalog.Kinds, found))];
+        foreach (Reading<Procedure> procedure in found.Procedures)
         {
-            problems.AddRange(rigs.SelectMany(r => CrossCheck.Procedure(procedure.Value!, procedure.Places, r)).Select(p => p.ToString()));
-            problems.AddRange(articles.SelectMany(a => CrossCheck.Procedure(procedure.Value!, procedure.Places, a)).Select(p => p.ToString()));
+            problems.AddRange(found.Rigs.SelectMany(r => CrossCheck.Procedure(procedure.Value!, procedure.Places, r)).Select(p => p.ToString()));
+            problems.AddRange(found.Articles.SelectMany(a => CrossCheck.Procedure(procedure.Value!, procedure.Places, a)).Select(p => p.ToString()));
         }
 
         problems.ForEach(Console.WriteLine);
         if (problems.Count > 0)
             return ExitCode.BadInput;
         Console.WriteLine(files.Length == 1 ? $"{files[0]} is in order" : $"{files.Length} files are in order");
+        foreach (string note in CheckNotes.Of(found, catalog))
+            Console.WriteLine($"note: {note}");
         return ExitCode.Done;
     }
 
-    private static IReadOnlyList<string> CheckOne(
-        string file, PluginKinds kinds, List<Reading<Model.Procedures.Procedure>> procedures, List<Article> articles, List<RigDefinition> rigs)
+    private static IReadOnlyList<string> CheckOne(string file, PluginKinds kinds, CheckedFiles found)
     {
         if (Text(file, out string text) is { } unreadable)
             return [unreadable];
-        switch (DocumentReader.KindOf(text))
+        return DocumentReader.KindOf(text) switch
         {
-            case DocumentKind.Procedure:
-                return Keep(DocumentReader.ReadProcedure(text, file), r => procedures.Add(r));
-            case DocumentKind.Article:
-                return Keep(DocumentReader.ReadArticle(text, file), r => articles.Add(r.Value!));
-            case DocumentKind.Rig:
-                return Keep(DocumentReader.ReadRig(text, file, kinds), r => rigs.Add(r.Value!));
-            default:
-                return [.. DocumentReader.Check(text, file, kinds).Select(p => p.ToString())];
-        }
+            DocumentKind.Procedure => Keep(DocumentReader.ReadProcedure(text, file), found.Procedures.Add),
+            DocumentKind.Article => Keep(DocumentReader.ReadArticle(text, file), r => found.Articles.Add(r.Value!)),
+            DocumentKind.Rig => Keep(DocumentReader.ReadRig(text, file, kinds), r => found.Rigs.Add(r.Value!)),
+            DocumentKind.Rules => Keep(DocumentReader.ReadRules(text, file), r => found.Rules.Add(r.Value!)),
+            _ => [.. DocumentReader.Check(text, file, kinds).Select(p => p.ToString())],
+        };
     }
 
     private static string? Text(string file, out string text)

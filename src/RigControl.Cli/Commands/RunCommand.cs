@@ -28,10 +28,17 @@ internal static class RunCommand
             Description = "terminal, or scripted, which answers by itself and needs a simulated rig. Default: scripted at another pace than real.", HelpName = "WHO",
         };
         bench.AcceptOnlyFromAmong("terminal", "scripted");
-        Command command = new("run", "Runs a procedure: live view, then the figures. Ctrl-C is safe-stop.") { procedure, rig, article, logbook, plugins, json, pace, seed, bench };
+        Option<bool> telemetry = new("--telemetry")
+        {
+            Description = "Publish over MQTT: to the broker of the rig file, else to one of its own that this machine alone can reach, at port 1883.",
+        };
+        Command command = new("run", "Runs a procedure: live view, then the figures. Ctrl-C is safe-stop.") 
+        {
+            procedure, rig, article, logbook, plugins, json, pace, seed, bench, telemetry,
+        };
         command.SetAction(parsed => RunOnce.Run(new RunRequest(
             parsed.GetValue(procedure), parsed.GetValue(rig), parsed.GetValue(article), parsed.GetValue(logbook), parsed.GetValue(plugins),
-            parsed.GetValue(json), PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench))));
+            parsed.GetValue(json), PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench), parsed.GetValue(telemetry))));
         return command;
     }
 

@@ -26,9 +26,19 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     public RigDocuments FromFiles(string rig, string article, string procedure) =>
         Load((rig, ReadText(rig)), (article, ReadText(article)), (procedure, ReadText(procedure)));
 
+    /// <summary>Rig and article with a procedure that energises nothing, for sessions that only look.</summary>
+    /// <exception cref="CliException">With all problems of both files, exit code 2.</exception>
+    public RigDocuments ForLooking(string rig, string article) =>
+        Load((rig, ReadText(rig)), (article, ReadText(article)), ("looking", "procedure: looking\nrequires: []\nsteps: [{ rest: { for: 1 s } }]"));
+
     /// <exception cref="CliException">When the documents of the record no longer read, exit code 2.</exception>
     public RigDocuments FromRecord(RunHeader header) =>
         Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));
+
+    /// <summary>A rig file alone.</summary>
+    /// <exception cref="CliException">With all its problems, exit code 2.</exception>
+    public RigDefinition Rig(string file) =>
+        Read((file, ReadText(file)), (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value ?? throw new CliException(ExitCode.BadInput, _problems);
 
     /// <summary>A file's text; <c>-</c> is standard input. What cannot be read is a problem.</summary>
     public string? ReadText(string file)

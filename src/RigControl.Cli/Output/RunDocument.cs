@@ -25,6 +25,7 @@ internal static class RunDocument
             interlock = e.Subject, channel = e.Data["channel"], reason = e.Text, at = Number(e.Data["at"]), reaction = e.Data.TryGetValue("reaction", out object? reaction) ? Number(reaction) : (double?)null,
         }),
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
+        notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),
     };
 

@@ -20,6 +20,8 @@ internal static class RunText
         {
             if (e.Name is EventNames.Trip or EventNames.DeviceLost or EventNames.RepeatsEnded)
                 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"at {e.At.TotalSeconds:0.000} s: {e.Text}{Reaction(e)}"));
+            else if (e.Name is EventNames.Answer or EventNames.Note)
+                Console.WriteLine(e.Text);
             else if (e.Name == EventNames.Refusal)
                 Console.WriteLine($"refused: {e.Text}");
         }

@@ -3,6 +3,7 @@ using RigControl.Cli.Terminal;
 using RigControl.Model.Records;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
+using RigControl.Telemetry.Publishing;
 
 namespace RigControl.Cli.Runs;
 
@@ -29,7 +30,8 @@ internal sealed class Bench(IOperator acting)
             : new Bench(new TerminalOperator(rig.Documents.Procedure));
     }
 
-    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request)
+    /// <param name="telemetry">Where the run is published, or null.</param>
+    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, RigTelemetry? telemetry)
     {
         List<RigEvent> opening = [];
         if (Operator is ScriptedOperator)
@@ -37,9 +39,11 @@ internal sealed class Bench(IOperator acting)
         else if (rig.Documents.Procedure.Energises && FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? null : EventLines.Print);
+        Notices notices = new();
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, telemetry);
+        telemetry?.Attach(session.Network);
         using SignalStop signals = new(session);
-        return live ? RunLive(rig, session) : RunPlainly(session);
+        return live ? RunLive(rig, session, notices) : RunPlainly(session);
     }
 
     private static void Confirm(AssembledRig rig, RigEvent confirmation, List<RigEvent> opening)
@@ -48,11 +52,11 @@ internal sealed class Bench(IOperator acting)
         opening.Add(confirmation);
     }
 
-    private RunResult RunLive(AssembledRig rig, RunSession session)
+    private RunResult RunLive(AssembledRig rig, RunSession session, Notices notices)
     {
         TerminalOperator person = (TerminalOperator)Operator;
         person.Listen(session);
-        using LiveView view = new(rig, session.Watch, () => person.Prompt);
+        using LiveView view = new(rig, session.Watch, notices, () => person.Prompt);
         view.Begin();
         RunResult result = session.Run();
         person.End();

@@ -6,6 +6,7 @@ using RigControl.Model.Records;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
+using RigControl.Telemetry.Publishing;
 
 namespace RigControl.Cli.Runs;
 
@@ -19,22 +20,26 @@ internal static class RunOnce
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
         DocumentLoader loader = new(catalog.Kinds);
         RigDocuments documents = loader.FromFiles(
-            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request), ProcedureFile(request));
+            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request));
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
         RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
         using IRunRecorder recorder = book.Begin(header);
-        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request);
+        using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
+        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, telemetry);
         IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents) : [];
+        RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
-            recorder.Finish(new RunEnd(result.Outcome, DateTimeOffset.UtcNow, result.Note), figures);
+            recorder.Finish(end, figures);
+        telemetry?.Finish(end, figures);
         Show(book, header, result, request.Json);
         return ExitOf(result);
     }
 
-    private static string ArticleFile(RunRequest request) => request.Article ?? (request.Rig is null
+    /// <summary>The article meant; only the simulated rig has one of its own.</summary>
+    public static string ArticleFile(string? rig, string? article) => article ?? (rig is null
         ? DocumentLoader.SampleArticle
         : throw new CliException(ExitCode.BadInput, "name the article on the rig with --article FILE; only the simulated rig has one of its own"));
 
@@ -42,7 +47,8 @@ internal static class RunOnce
         ? DocumentLoader.SampleProcedure
         : throw new CliException(ExitCode.BadInput, "name the procedure file; only the simulated rig has one of its own"));
 
-    private static AssembledRig Assemble(RigDocuments documents, PluginCatalog catalog, ulong seed)
+    /// <exception cref="CliException">Every reason; exit code 5 where a device failed, 2 where the files do.</exception>
+    public static AssembledRig Assemble(RigDocuments documents, PluginCatalog catalog, ulong seed)
     {
         try
         {

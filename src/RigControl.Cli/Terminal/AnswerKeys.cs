@@ -1,11 +1,13 @@
 using System.Globalization;
 using RigControl.Model.Procedures;
+using RigControl.Runtime.Sessions;
 
 namespace RigControl.Cli.Terminal;
 
 /// <summary>
-/// Keys that answer the question of a step. Only in Idle is anything asked, so that ENTER may end a number there; SPACE and ESC
-/// stop even then.
+/// Keys that answer the question of a step, or add a note to it. Only in Idle is anything asked, so that ENTER may end a number
+/// there. ESC stops even then, and SPACE as well, except within a note, which has words. A note that is being written when the
+/// question goes is written to its ENTER: its letters must never become acts.
 /// </summary>
 internal sealed class AnswerKeys
 {
@@ -14,6 +16,7 @@ internal sealed class AnswerKeys
     private readonly Lock _lock = new();
     private Question? _question;
     private string _typed = "";
+    private bool _noting;
 
     /// <summary>What is asked now; null while nothing is. Set by the scan, read by the screen.</summary>
     public Question? Question
@@ -24,7 +27,7 @@ internal sealed class AnswerKeys
             if (ReferenceEquals(_question, value))
                 return;
             lock (_lock)
-                (_question, _typed) = (value, "");
+                (_question, _typed) = (value, _noting ? _typed : "");
         }
     }
 
@@ -34,21 +37,51 @@ internal sealed class AnswerKeys
         get
         {
             lock (_lock)
-                return _question is not { } asked ? "" : asked.IsChoice ? $"{asked.Text}   {Choices(asked)}" : $"{asked.Text}, in {asked.Unit}: {_typed}_   ENTER takes it";
+            {
+                return _noting ? $"note: {_typed}_ | ENTER keeps it | {(_question is null ? "SPACE and ESC stop" : "ESC stops")}"
+                    : _question is not { } asked ? ""
+                    : asked.IsChoice ? $"{asked.Text} | {Choices(asked)} | n note"
+                    : $"{asked.Text}, in {asked.Unit}: {_typed}_ | ENTER takes it | n note";
+            }
         }
     }
 
     /// <summary>Takes a key that belongs to the question.</summary>
     /// <param name="key">As typed.</param>
     /// <param name="answer">The answer once it is complete.</param>
+    /// <param name="note">The note once it is complete.</param>
     /// <returns>Whether the key was meant for the question.</returns>
-    public bool Take(char key, out double? answer)
+    public bool Take(char key, out double? answer, out string? note)
     {
         lock (_lock)
         {
-            answer = null;
-            return _question is { } asked && (asked.IsChoice ? Choose(asked, key, out answer) : Type(key, out answer));
+            (answer, note) = (null, null);
+            if (_noting)
+                return Write(key, out note);
+            if (_question is not { } asked)
+                return false;
+            if (key is 'n' or 'N')
+            {
+                (_noting, _typed) = (true, "");
+                return true;
+            }
+
+            return asked.IsChoice ? Choose(asked, key, out answer) : Type(key, out answer);
         }
+    }
+
+    private bool Write(char key, out string? note)
+    {
+        note = null;
+        if (key is '\b' or '\u007f')
+            _typed = _typed.Length > 0 ? _typed[..^1] : "";
+        else if (key is '\r' or '\n')
+            (note, _typed, _noting) = (_typed, "", false);
+        else if (!char.IsControl(key) && !(key == ' ' && _question is null))
+            _typed = _typed.Length < RunSession.LongestNote ? _typed + key : _typed;
+        else
+            return false;
+        return true;
     }
 
     private static bool Choose(Question asked, char key, out double? answer)
@@ -80,5 +113,5 @@ internal sealed class AnswerKeys
         return number ? value : double.NaN;
     }
 
-    private static string Choices(Question asked) => string.Join("   ", asked.Choices.Select((choice, i) => $"{i + 1} {choice}"));
+    private static string Choices(Question asked) => string.Join(" | ", asked.Choices.Select((choice, i) => $"{i + 1} {choice}"));
 }

@@ -13,9 +13,10 @@ internal static class FailsafeQuestion
     /// <summary>Null when the operator does not confirm.</summary>
     public static RigEvent? ByPerson(string name)
     {
-        Console.Error.WriteLine("Today, on this rig, with this article: was it tried that the output stops when the radio is switched off,");
-        Console.Error.WriteLine("when the lid opens, when the stop is pressed and when this computer falls silent?");
-        Console.Error.Write("Type  confirmed  and press ENTER; anything else leaves the rig unarmed: ");
+        Console.Error.WriteLine("Today, on this rig, with this article: was it tried that the output stops");
+        Console.Error.WriteLine("  when the radio is switched off, when the lid opens,");
+        Console.Error.WriteLine("  when the stop is pressed, and when this computer falls silent?");
+        Console.Error.Write("Type  confirmed  and ENTER; anything else leaves the rig unarmed: ");
         return Console.In.ReadLine()?.Trim() == "confirmed" ? Event($"confirmed by {name} at the terminal", name) : null;
     }
 

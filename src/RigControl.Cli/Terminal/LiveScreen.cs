@@ -1,106 +1,80 @@
-using System.Globalization;
+using RigControl.Cli.Asking;
 using RigControl.Model.Records;
-using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 using RigControl.Runtime.Rigs;
-using RigControl.Runtime.Scanning;
-using Spectre.Console;
-using Spectre.Console.Rendering;
 
 namespace RigControl.Cli.Terminal;
 
-/// <summary>One picture of the run: state large, progress, the tightest interlock first, channels, the keys, what happened last.</summary>
+/// <summary>
+/// One picture of the run, from the top: the state large, what is glanced at, progress, why it stopped or why an act was refused,
+/// the keys, the interlocks with the tightest first, the channels, what happened last. A low window cuts off the bottom.
+/// </summary>
 internal sealed class LiveScreen(AssembledRig rig)
 {
-    private const int WideEnough = 120;
+    private const int WideEnough = 150;
+    private const int MostReasons = 3;
+    private const int ChannelsBeside = 70;
 
-    private readonly Narrator _narrator = new(rig);
     private readonly Progress _progress = new(rig.Configuration);
+    private readonly InterlockRows _interlocks = new(rig);
+    private readonly ChannelRows _channels = new(rig);
 
-    public IRenderable Of(in ScanRecord record, in InputImage image, IReadOnlyList<RigEvent> recent, string prompt)
+    /// <param name="question">What is asked and may be typed; empty while nothing is.</param>
+    /// <param name="size">Columns and rows of the terminal.</param>
+    /// <param name="cell">What large letters are drawn with.</param>
+    public IReadOnlyList<Line> Of(in ScanRecord record, in InputImage image, Notices notices, string question, (int Width, int Height) size, char cell)
     {
-        IRenderable interlocks = Interlocks(record);
-        IRenderable channels = Channels(image);
-        IRenderable middle = AnsiConsole.Profile.Width >= WideEnough
-            ? new Columns(interlocks, channels)
-            : new Rows(interlocks, channels);
-        // What matters most stands highest: a low window cuts off the bottom.
-        return new Rows(
-            State(record), new Markup(_progress.Of(record)), new Markup($"[bold]{Markup.Escape(prompt)}[/]"), Events(recent), middle);
+        int width = size.Width;
+        string keys = question.Length > 0 ? question : ActKeys.Of(record, rig.Configuration);
+        List<Line> lines = [.. StateBand.Of(record, rig.Configuration.StepAt(record.Step).Kind, width, cell), _channels.Glance(image, width)];
+        lines.AddRange(_progress.Of(record).Select(p => new Line(Line.Fit(p, width))));
+        lines.AddRange(Reasons("CAUSE: ", notices.Causes, width));
+        lines.AddRange(Reasons("REFUSED: ", notices.Refusals, width));
+        lines.AddRange(Lines.Wrap($"> {keys}", width).Select(k => new Line(k, Line.Bold)));
+        lines.Add(new Line(""));
+        lines.AddRange(width >= WideEnough ? Beside(record, image, size, lines.Count) : Below(record, image, size, lines.Count));
+        lines.AddRange(notices.Recent.Select(e => new Line(Line.Fit(e, width))));
+        return [.. lines.Take(size.Height)];
     }
 
-    // Large letters and a background of its own: to be read from two metres, also without telling colours apart.
-    private static Rows State(in ScanRecord record)
+    // Every reason counts, but the first is what began it; the interlocks below say all of them again.
+    private static IEnumerable<Line> Reasons(string head, IReadOnlyList<string> reasons, int width)
     {
-        (string word, Color colour) = record.State switch
+        foreach (string reason in reasons.Take(MostReasons))
         {
-            RigState.SafeStop => ("SAFE-STOP", Color.Red),
-            RigState.Idle => ("IDLE", Color.Green),
-            _ when record.Phase == ArmingPhase.Warning => ("WARNING", Color.Orange1),
-            RigState.Arming when record.Phase == ArmingPhase.AwaitingStart => ("READY", Color.Yellow),
-            RigState.Arming => ("ARMING", Color.Yellow),
-            RigState.SpinUp => ("SPIN-UP", Color.Orange1),
-            RigState.Hold => ("HOLD", Color.Orange1),
-            _ => ("COAST-DOWN", Color.Yellow),
-        };
-        string meaning = record.State switch
-        {
-            RigState.SafeStop => record.AtStandstill ? "output stopped; r resets once every cause is clear" : "output stopped; the rotor may still turn",
-            RigState.Idle => "nothing energised",
-            RigState.Arming when record.Phase == ArmingPhase.AwaitingStart => "POWER IS ON; s starts",
-            _ => "KEEP CLEAR; SPACE stops",
-        };
-        return new Rows(new FigletText(word) { Color = colour }, new Markup($"[bold]{meaning}[/]"));
-    }
-
-    private IRenderable Interlocks(in ScanRecord record)
-    {
-        Table table = new() { Border = TableBorder.Simple, Title = new TableTitle("interlocks, tightest first") };
-        table.AddColumn("interlock").AddColumn("margin").AddColumn("reading");
-        foreach ((int place, Demand demand) in Tightest(record))
-        {
-            bool objects = demand.Action != DemandAction.Proceed;
-            string mark = objects ? "[bold red]OBJECTS[/]" : Bar(demand.Margin);
-            table.AddRow(new Markup(Markup.Escape(rig.Configuration.InterlockAt(place).Id)), new Markup(mark), new Markup(Markup.Escape(_narrator.Explain(place, demand))));
+            foreach (string part in Lines.Wrap(reason.Contains(" refused: ", StringComparison.Ordinal) ? reason : head + reason, width))
+                yield return new Line(part, Line.Bad);
         }
 
-        return table;
+        if (reasons.Count > MostReasons)
+            yield return new Line($"{head}and {reasons.Count - MostReasons} more reasons, below", Line.Bad);
     }
 
-    private static IEnumerable<(int Place, Demand Demand)> Tightest(ScanRecord record) => Enumerable.Range(0, record.InterlockCount)
-        .Select(i => (Place: i, Demand: record.Demands[i]))
-        .OrderBy(d => d.Demand.Action).ThenBy(d => d.Demand.Margin).ThenBy(d => d.Place);
-
-    private static string Bar(double margin)
+    private List<Line> Below(in ScanRecord record, in InputImage image, (int Width, int Height) size, int used)
     {
-        double share = Math.Clamp(margin, 0, 1);
-        int full = (int)Math.Round(share * 10);
-        return $"{new string('#', full)}{new string('.', 10 - full)} {(share * 100).ToString("0", CultureInfo.InvariantCulture),3} %";
+        int most = Math.Max(3, size.Height - used);
+        List<Line> lines = [.. _interlocks.Of(record, size.Width, most)];
+        if (most - lines.Count > 2)
+            lines.AddRange([new Line(""), .. _channels.Of(image, size.Width, most - lines.Count - 1)]);
+        if (most - lines.Count > 2)
+            lines.Add(new Line(""));
+        return lines;
     }
 
-    private IRenderable Channels(in InputImage image)
+    private List<Line> Beside(in ScanRecord record, in InputImage image, (int Width, int Height) size, int used)
     {
-        Table table = new() { Border = TableBorder.Simple, Title = new TableTitle("channels") };
-        table.AddColumn("channel").AddColumn(new TableColumn("value").RightAligned()).AddColumn("unit");
-        foreach (Channel channel in rig.Channels.Where(c => c.Name.Split('.')[0] is not ("device" or "recorder" or "scan")))
+        int left = size.Width - ChannelsBeside;
+        int most = Math.Max(3, size.Height - used - 1);
+        IReadOnlyList<Line> interlocks = _interlocks.Of(record, left - 3, most);
+        IReadOnlyList<Line> channels = _channels.Of(image, ChannelsBeside, most);
+        List<Line> lines = [];
+        for (int i = 0; i < Math.Max(interlocks.Count, channels.Count); i++)
         {
-            ImageEntry entry = image[channel.Index];
-            string value = entry.IsUsable ? entry.Last.ToString("0.###", CultureInfo.InvariantCulture) : $"[bold red]{Bad(entry.Cause)}[/]";
-            table.AddRow(new Markup(Markup.Escape(channel.Name)), new Markup(value), new Markup(channel.Declaration.Unit == "1" ? "" : Markup.Escape(channel.Declaration.Unit)));
+            Line first = i < interlocks.Count ? interlocks[i] : new Line("");
+            lines.Add(first with { Text = first.Text.PadRight(left), Beside = i < channels.Count ? channels[i].Text : "" });
         }
 
-        return table;
+        lines.Add(new Line(""));
+        return lines;
     }
-
-    private static IRenderable Events(IReadOnlyList<RigEvent> recent) =>
-        new Rows(recent.Select(e => new Markup((e.Name == EventNames.Trip ? "[bold red]" : "[grey]") + Markup.Escape(EventLines.Of(e)) + "[/]")));
-
-    private static string Bad(BadCause cause) => cause switch
-    {
-        BadCause.Never => "none yet",
-        BadCause.TooOld => "too old",
-        BadCause.OutOfRange => "out of range",
-        BadCause.Frozen => "frozen",
-        _ => "bad",
-    };
 }

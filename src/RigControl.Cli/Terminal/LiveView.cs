@@ -14,17 +14,18 @@ internal sealed class LiveView : IDisposable
 
     private readonly RunWatch _watch;
     private readonly LiveScreen _screen;
-    private readonly Func<string> _prompt;
+    private readonly Notices _notices;
+    private readonly Func<string> _question;
     private readonly Thread _thread;
     private volatile bool _ended;
 
     /// <param name="rig">What runs.</param>
     /// <param name="watch">Where it can be seen.</param>
-    /// <param name="prompt">What the keyboard takes at the moment.</param>
-    public LiveView(AssembledRig rig, RunWatch watch, Func<string> prompt)
+    /// <param name="notices">What has happened.</param>
+    /// <param name="question">What is asked at the moment; empty while nothing is.</param>
+    public LiveView(AssembledRig rig, RunWatch watch, Notices notices, Func<string> question)
     {
-        _watch = watch;
-        _prompt = prompt;
+        (_watch, _notices, _question) = (watch, notices, question);
         _screen = new LiveScreen(rig);
         _thread = new Thread(Draw) { Name = "live view", IsBackground = true };
     }
@@ -48,10 +49,20 @@ internal sealed class LiveView : IDisposable
             while (!_ended)
             {
                 (ScanRecord record, InputImage image) = _watch.Latest();
-                context.UpdateTarget(_screen.Of(record, image, _watch.Recent, _prompt()));
+                context.UpdateTarget(Picture(record, image));
                 context.Refresh();
                 Thread.Sleep(Period);
             }
         });
     }
+
+    // One row less than there are: writing into the last one would scroll.
+    private Rows Picture(in ScanRecord record, in InputImage image)
+    {
+        Profile terminal = AnsiConsole.Profile;
+        char cell = terminal.Capabilities.Unicode ? '█' : '#';
+        return new Rows(_screen.Of(record, image, _notices, _question(), (terminal.Width, terminal.Height - 1), cell).Select(Drawn));
+    }
+
+    private static Paragraph Drawn(Line line) => new Paragraph(line.Text, line.Style).Append(line.Beside.Length > 0 || line.Text.Length > 0 ? line.Beside : " ");
 }

@@ -21,10 +21,8 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
 
     public bool IsPresent => !_givenUp && !_gone;
 
-    /// <summary>What the keyboard takes at the moment: a line for the screen.</summary>
-    public string Prompt => _keyboard.Question is { } ? _keyboard.Prompt : Keys;
-
-    private const string Keys = "r reset   a arm   s start   SPACE stop   u unlock   l lock   m marker   q quit";
+    /// <summary>What is asked and may be typed; empty while nothing is.</summary>
+    public string Prompt => _keyboard.Prompt;
 
     public void See(in ScanRecord record, CommandInbox inbox)
     {
@@ -62,8 +60,10 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
 
     private void Act(ConsoleKeyInfo key, RunSession session)
     {
-        if (_keyboard.Take(key.KeyChar, out double? answer))
+        if (_keyboard.Take(key.KeyChar, out double? answer, out string? note))
         {
+            if (note is not null)
+                session.AddNote(note);
             if (answer is { } given)
                 session.Inbox.Post(CommandKind.Answer, CommandSource.Bench, given);
             return;

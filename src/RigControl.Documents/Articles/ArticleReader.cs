@@ -15,6 +15,7 @@ internal static class ArticleReader
     {
         string? name = fields.Name("article");
         ControllerProfile? controller = ControllerReader.Read(Fields.Of(fields.Required("controller", "its keys below"), "the controller", problems));
+        ControllerProfile? second = ControllerReader.Read(Fields.Of(fields.Optional("second-controller"), "the second controller", problems));
         Rotor? rotor = PartReaders.Rotor(Fields.Of(fields.Optional("rotor"), "the rotor", problems));
         Motor? motor = PartReaders.Motor(Fields.Of(fields.Optional("motor"), "the motor", problems));
         Pack? pack = PartReaders.Pack(Fields.Of(fields.Optional("pack"), "the pack", problems));
@@ -26,6 +27,7 @@ internal static class ArticleReader
         {
             Name = name,
             Controller = controller,
+            SecondController = second,
             Rotor = rotor,
             Motor = motor,
             Pack = pack,

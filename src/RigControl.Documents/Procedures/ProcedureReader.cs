@@ -36,12 +36,10 @@ internal static class ProcedureReader
             problems.Add(node.Place, "the procedure has no step", "write at least one, such as `- rest: { for: 5 s }`");
         var order = new StepOrder(problems);
         List<Step> steps = [];
-        double throttle = 0;
         for (int i = 0; i < items.Count; i++)
         {
-            IReadOnlyList<Step> read = StepReader.Read(items[i], throttle, problems);
+            IReadOnlyList<Step> read = StepReader.Read(items[i], steps.LastOrDefault(), problems);
             order.Next(StepReader.KindOf(items[i]), items[i].Place);
-            throttle = read.Count > 0 ? read[^1].Throttle : throttle;
             steps.AddRange(read.Select(step => step with { Item = i }));
         }
         order.End();

@@ -16,6 +16,9 @@ internal sealed class StepOrder(ProblemList problems)
         Off,
         Armed,
         Driven,
+
+        /// <summary>The receiver drives.</summary>
+        Gated,
     }
 
     /// <param name="kind">Null for a step of no known kind.</param>
@@ -31,9 +34,10 @@ internal sealed class StepOrder(ProblemList problems)
         stage = kind switch
         {
             // Judged as if it were not there, so that one slip is not reported again at every step that follows.
-            not (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown) when refused => stage,
+            not (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate) when refused => stage,
             StepKind.Arm => Stage.Armed,
             StepKind.SpinUp or StepKind.Hold => Stage.Driven,
+            StepKind.Gate => Stage.Gated,
             null => Stage.Unknown,
             _ => Stage.Off,
         };
@@ -42,17 +46,20 @@ internal sealed class StepOrder(ProblemList problems)
     /// <summary>To be called after the last step.</summary>
     public void End()
     {
-        if (stage is Stage.Armed or Stage.Driven)
+        if (stage is Stage.Armed or Stage.Driven or Stage.Gated)
             problems.Add(last, "the procedure ends while the output is energised", "add a coast-down after this step");
     }
 
     private (string What, string Remedy)? Objection(StepKind? kind) => (kind, stage) switch
     {
-        (StepKind.Arm, Stage.Armed or Stage.Driven) => ("the output is already energised here", "arm only at the beginning or after a coast-down"),
+        (StepKind.Arm, Stage.Armed or Stage.Driven or Stage.Gated) => ("the output is already energised here", "arm only at the beginning or after a coast-down"),
         (StepKind.SpinUp, Stage.Off) => ("nothing is armed here", "put an arm step before the spin-up"),
+        (StepKind.SpinUp or StepKind.Hold, Stage.Gated) => ("the receiver drives here", "put a coast-down and an arm between the gate and this step"),
+        (StepKind.Gate, Stage.Off) => ("nothing is armed here", "put an arm step before the gate"),
+        (StepKind.Gate, Stage.Driven or Stage.Gated) => ("the output is already driven here", "open the gate right after an arm"),
         (StepKind.Hold, Stage.Off or Stage.Armed) => ("there is no level to hold here", "put a spin-up before the hold"),
         (StepKind.CoastDown, Stage.Off or Stage.Armed) => ("nothing turns here that could coast down", "put a spin-up before the coast-down"),
-        (StepKind.Rest or StepKind.Observe or StepKind.Ask or StepKind.Trial, Stage.Armed or Stage.Driven) =>
+        (StepKind.Rest or StepKind.Observe or StepKind.Ask or StepKind.Trial, Stage.Armed or Stage.Driven or Stage.Gated) =>
             ("the output is still energised here", $"put a coast-down before the {Words.Of(kind.Value)}"),
         _ => null,
     };

@@ -28,34 +28,35 @@ internal static class StepReader
     public static StepKind? KindOf(Node node) => node is not MapNode { Entries: [var entry] } ? null
         : entry.Key == SweepReader.Key ? StepKind.SpinUp : Words<StepKind>.Find(entry.Key);
 
-    /// <param name="throttle">What the output stands at when the step begins, share.</param>
+    /// <param name="before">The step before, whose levels a hold keeps; null at the beginning.</param>
     /// <returns>One step; several for a sweep; none where the item cannot be read.</returns>
-    public static IReadOnlyList<Step> Read(Node node, double throttle, ProblemList problems)
+    public static IReadOnlyList<Step> Read(Node node, Step? before, ProblemList problems)
     {
         if (node is not MapNode { Entries: [var entry] })
             problems.Add(node.Place, "a step is one kind with what it takes", "write `- hold: { for: 5 s }`, one kind to an item");
         else if (KindOf(node) is not { } kind)
             problems.Add(entry.KeyPlace, $"there is no step {Words.Quote(entry.Key)}", Words.Instead(entry.Key, [.. Words<StepKind>.All, SweepReader.Key]));
         else if (Fields.Of(WithEmptyAllowed(entry), $"the {entry.Key} step", problems) is { } fields)
-            return Read(entry.Key, kind, fields, throttle);
+            return Read(entry.Key, kind, fields, before);
         return [];
     }
 
-    private static IReadOnlyList<Step> Read(string key, StepKind kind, Fields fields, double throttle)
+    private static IReadOnlyList<Step> Read(string key, StepKind kind, Fields fields, Step? before)
     {
-        IReadOnlyList<Step> steps = key == SweepReader.Key ? SweepReader.Read(fields) : [One(kind, fields, throttle)];
-        IReadOnlyList<string> permissives = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold ? fields.Names("requires", Capacity.Interlocks) : [];
-        IReadOnlyList<string> interlocks = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown ? fields.Names("interlocks", Capacity.Interlocks) : [];
+        IReadOnlyList<Step> steps = key == SweepReader.Key ? SweepReader.Read(fields) : [One(kind, fields, before)];
+        IReadOnlyList<string> permissives = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.Gate ? fields.Names("requires", Capacity.Interlocks) : [];
+        IReadOnlyList<string> interlocks = kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate
+            ? fields.Names("interlocks", Capacity.Interlocks) : [];
         bool marks = WordFields.Switch(fields.Optional("mark"), fields.Problems) ?? false;
         fields.Close();
         return [.. steps.Select(s => s with { Permissives = permissives, Interlocks = interlocks, Marks = marks, Written = key })];
     }
 
-    private static Step One(StepKind kind, Fields fields, double throttle) => kind switch
+    private static Step One(StepKind kind, Fields fields, Step? before) => kind switch
     {
         StepKind.Arm => new() { Kind = kind, Timeout = fields.OptionalTime("within", Within) ?? WithinDefault },
         StepKind.SpinUp => SpinUp(fields),
-        StepKind.Hold => Wait(fields, kind) with { Throttle = throttle },
+        StepKind.Hold => Wait(fields, kind) with { Throttle = before?.Throttle ?? 0, SecondThrottle = before?.SecondThrottle ?? 0 },
         StepKind.CoastDown => CoastDown(fields),
         StepKind.Ask => Question(fields, kind, QuestionReader.Ask(fields)),
         StepKind.Trial => Question(fields, kind, QuestionReader.Trial(fields)),
@@ -68,9 +69,10 @@ internal static class StepReader
     private static Step SpinUp(Fields fields)
     {
         double? throttle = fields.Quantity("throttle", Throttle);
+        double? second = fields.OptionalQuantity("second", Throttle);
         TimeSpan? ramp = fields.Time("ramp", Ramp);
         TimeSpan? timeout = fields.Time("timeout", Duration);
-        if (throttle == 0)
+        if (throttle == 0 && second is null or 0)
             fields.Problems.Add(fields.PlaceOf("throttle"), "a spin-up to no throttle does not rise", "write the level to reach, or use a coast-down");
         if (ramp >= timeout)
             fields.Problems.Add(fields.PlaceOf("ramp"), "the ramp is not over before the step times out", "write a shorter `ramp` or a longer `timeout`");
@@ -81,6 +83,7 @@ internal static class StepReader
         {
             Kind = StepKind.SpinUp,
             Throttle = (throttle ?? 0) / 100,
+            SecondThrottle = (second ?? 0) / 100,
             Ramp = ramp ?? TimeSpan.Zero,
             Until = until,
             Timeout = timeout ?? TimeSpan.Zero,

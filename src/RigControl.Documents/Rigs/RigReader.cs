@@ -24,6 +24,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
         (double? speed, TimeSpan? time) = Standstill(fields.Required("standstill", "`{ below: …, for: … }`, a speed in rpm and a time in s"));
         IReadOnlyList<DeviceDefinition> devices = Devices(fields.Required("devices", "a list of devices"));
         IReadOnlyList<InterlockDefinition> interlocks = Interlocks(fields.Required("interlocks", "a list of interlocks"));
+        TelemetryDefinition? telemetry = new TelemetryReader(problems).Read(fields.Optional("telemetry"));
         fields.Close();
         return name is null || scan is null ? null : new()
         {
@@ -34,6 +35,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
             StandstillTime = time ?? TimeSpan.Zero,
             Devices = devices,
             Interlocks = interlocks,
+            Telemetry = telemetry,
         };
     }
 

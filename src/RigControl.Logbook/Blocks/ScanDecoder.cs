@@ -48,6 +48,7 @@ internal sealed class ScanDecoder
         ReadReceipts(ref scan, (fields & ScanFields.Receipts) != 0 ? _block.Byte() : (byte)0);
         if ((fields & ScanFields.Latches) != 0) ReadLatches(ref scan);
         scan.Scan += (fields & ScanFields.Number) != 0 ? _block.Signed() : 1;
+        if ((fields & ScanFields.Second) != 0) ReadSecond(ref scan);
         scan.Now = TimeSpan.FromTicks(scan.Now.Ticks + _steps.Clock);
         for (int i = 0; i < Capacity.Devices; i++)
             scan.Watermarks[i] += _steps.Watermarks[i];
@@ -89,6 +90,12 @@ internal sealed class ScanDecoder
         scan.Outputs.Throttle = _block.Double();
         scan.Outputs.Pulse = _block.Double();
         scan.Outputs.Switches = (OutputSwitches)_block.Unsigned();
+    }
+
+    private void ReadSecond(ref ScanRecord scan)
+    {
+        scan.Outputs.SecondThrottle = _block.Double();
+        scan.Outputs.SecondPulse = _block.Double();
     }
 
     private void ReadSequence(ref ScanRecord scan)

@@ -55,6 +55,7 @@ internal sealed class ScanEncoder
         if ((fields & ScanFields.Receipts) != 0) WriteReceipts(scan);
         if ((fields & ScanFields.Latches) != 0) WriteLatches(scan);
         if ((fields & ScanFields.Number) != 0) _block.Signed(scan.Scan - before.Scan);
+        if ((fields & ScanFields.Second) != 0) WriteSecond(scan);
     }
 
     private ScanFields Differing(in ScanRecord scan, in ScanRecord before)
@@ -69,6 +70,7 @@ internal sealed class ScanEncoder
         if (scan.ReceiptCount != 0) fields |= ScanFields.Receipts;
         if (LatchesDiffer(scan, before)) fields |= ScanFields.Latches;
         if (scan.Scan != before.Scan + 1) fields |= ScanFields.Number;
+        if (SecondDiffers(scan.Outputs, before.Outputs)) fields |= ScanFields.Second;
         return fields;
     }
 
@@ -101,6 +103,10 @@ internal sealed class ScanEncoder
         BitConverter.DoubleToUInt64Bits(now.Throttle) != BitConverter.DoubleToUInt64Bits(then.Throttle)
         || BitConverter.DoubleToUInt64Bits(now.Pulse) != BitConverter.DoubleToUInt64Bits(then.Pulse)
         || now.Switches != then.Switches;
+
+    private static bool SecondDiffers(in OutputImage now, in OutputImage then) =>
+        BitConverter.DoubleToUInt64Bits(now.SecondThrottle) != BitConverter.DoubleToUInt64Bits(then.SecondThrottle)
+        || BitConverter.DoubleToUInt64Bits(now.SecondPulse) != BitConverter.DoubleToUInt64Bits(then.SecondPulse);
 
     private static bool SequenceDiffers(in ScanRecord now, in ScanRecord then) =>
         now.Before != then.Before || now.State != then.State || now.Fired != then.Fired
@@ -155,6 +161,12 @@ internal sealed class ScanEncoder
         _block.Double(scan.Outputs.Throttle);
         _block.Double(scan.Outputs.Pulse);
         _block.Unsigned((ulong)scan.Outputs.Switches);
+    }
+
+    private void WriteSecond(in ScanRecord scan)
+    {
+        _block.Double(scan.Outputs.SecondThrottle);
+        _block.Double(scan.Outputs.SecondPulse);
     }
 
     private void WriteSequence(in ScanRecord scan)

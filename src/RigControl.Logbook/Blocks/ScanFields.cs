@@ -36,5 +36,8 @@ internal enum ScanFields : uint
     /// <summary>Scan number, when it is not the scan before plus one.</summary>
     Number = 256,
 
-    All = 511,
+    /// <summary>The second output, where it changed; rigs with one output never have it.</summary>
+    Second = 512,
+
+    All = 1023,
 }

@@ -8,7 +8,10 @@ public sealed record Step
     /// <summary>Level to reach or hold, share of the range above stop; 0 for steps without output.</summary>
     public double Throttle { get; init; }
 
-    /// <summary>Time over which the throttle rises from where it is to <see cref="Throttle"/>.</summary>
+    /// <summary>Level of the second output to reach or hold, as a share; 0 is its stop.</summary>
+    public double SecondThrottle { get; init; }
+
+    /// <summary>Time over which both outputs go from where they are to their levels.</summary>
     public TimeSpan Ramp { get; init; }
 
     /// <summary>The step ends by itself after this time; null where only a condition ends it.</summary>

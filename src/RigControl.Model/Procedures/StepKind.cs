@@ -26,4 +26,7 @@ public enum StepKind : byte
 
     /// <summary>A person tries something and says whether it passed, in Idle.</summary>
     Trial = 7,
+
+    /// <summary>The board passes the receiver's pulse: the transmitter drives, and every interlock still stops it.</summary>
+    Gate = 8,
 }

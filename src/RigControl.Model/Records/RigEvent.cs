@@ -27,4 +27,16 @@ public static class EventNames
 
     /// <summary>A person has answered the question of a step.</summary>
     public const string Answer = "answer";
+
+    /// <summary>Somebody on the network has seen a trip. It lowers nothing and lets nothing go.</summary>
+    public const string TripSeen = "trip-seen";
+
+    /// <summary>A command from the network was not taken.</summary>
+    public const string NetworkRefusal = "network-refusal";
+
+    /// <summary>Something about the link to the network. It never stops a run.</summary>
+    public const string TelemetryNote = "telemetry-note";
+
+    /// <summary>Words that a person added.</summary>
+    public const string Note = "note";
 }

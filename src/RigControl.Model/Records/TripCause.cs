@@ -26,4 +26,24 @@ public enum TripCause : uint
 
     /// <summary>The host's clock went backwards or leapt.</summary>
     ClockStep = 64,
+
+    /// <summary>The receiver gave no pulse while it was to drive, or one off stop when its gate was to open.</summary>
+    Receiver = 128,
+}
+
+/// <summary>The kernel's own causes by name, as they stand where an interlock's id would.</summary>
+public static class TripCauseNames
+{
+    /// <summary>Kebab-case name of a single cause.</summary>
+    public static string Of(TripCause cause) => cause switch
+    {
+        TripCause.StopCommand => "stop-command",
+        TripCause.Deadline => "deadline",
+        TripCause.OutputGuard => "output-guard",
+        TripCause.LateScans => "late-scans",
+        TripCause.Permissive => "permissive",
+        TripCause.HostStop => "host-stop",
+        TripCause.Receiver => "receiver",
+        _ => "clock-step",
+    };
 }

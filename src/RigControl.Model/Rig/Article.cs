@@ -7,6 +7,9 @@ public sealed record Article
 
     public required ControllerProfile Controller { get; init; }
 
+    /// <summary>What a second output drives: another controller or a servo. Null where nothing is on it.</summary>
+    public ControllerProfile? SecondController { get; init; }
+
     /// <summary>The rotor; null for a motor-only article, which stores no energy worth an enclosure.</summary>
     public Rotor? Rotor { get; init; }
 

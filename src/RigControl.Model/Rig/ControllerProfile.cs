@@ -25,7 +25,10 @@ public sealed record ControllerProfile
     /// <summary>Time at stop pulse after power-on until the controller obeys.</summary>
     public required TimeSpan ArmingTime { get; init; }
 
-    /// <summary>Pulse for a throttle, in us. <paramref name="throttle"/> is a share, -1 to 1; negative only on two-way controllers.</summary>
+    /// <summary>Whether it goes to the other side of stop too: a two-way controller, and a servo whose stop lies between its ends.</summary>
+    public bool GoesBelowStop => Mode == ControllerMode.TwoWay || (Mode == ControllerMode.Servo && PulseFor(-1) != StopPulse);
+
+    /// <summary>Pulse for a throttle, in us. <paramref name="throttle"/> is a share, -1 to 1; negative only where <see cref="GoesBelowStop"/>.</summary>
     public double PulseFor(double throttle)
     {
         double above = Direction == PulseDirection.Longer ? MaximumPulse : MinimumPulse;

@@ -7,7 +7,7 @@ public readonly ref struct InterlockInput
 {
     private readonly ref readonly InputImage _image;
 
-    public InterlockInput(in InputImage image, TimeSpan now, RigState state, int step, TimeSpan timeInStep, double throttle)
+    public InterlockInput(in InputImage image, TimeSpan now, RigState state, int step, TimeSpan timeInStep, double throttle, bool gate = false)
     {
         _image = ref image;
         Now = now;
@@ -15,6 +15,7 @@ public readonly ref struct InterlockInput
         Step = step;
         TimeInStep = timeInStep;
         Throttle = throttle;
+        Gate = gate;
     }
 
     /// <summary>The input image of this scan.</summary>
@@ -32,6 +33,9 @@ public readonly ref struct InterlockInput
 
     /// <summary>Throttle demanded by the last scan, as a share.</summary>
     public double Throttle { get; }
+
+    /// <summary>Whether the last scan let the receiver's pulse through, so that <see cref="Throttle"/> says nothing of the pulse.</summary>
+    public bool Gate { get; }
 
     /// <summary>One channel's entry.</summary>
     public readonly ref readonly ImageEntry this[int channel] => ref _image[channel];

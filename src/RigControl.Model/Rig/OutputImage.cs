@@ -9,7 +9,13 @@ public struct OutputImage
     /// <summary>Servo pulse in microseconds; 0 means no pulse at all.</summary>
     public double Pulse;
 
-    /// <summary>Whether the output power is demanded, as 0 or 1.</summary>
+    /// <summary>The second output's demand, as a share like <see cref="Throttle"/>; 0 where the article has none.</summary>
+    public double SecondThrottle;
+
+    /// <summary>The second output's servo pulse in microseconds; 0 means no pulse at all.</summary>
+    public double SecondPulse;
+
+    /// <summary>Power, lock and the other two-valued outputs.</summary>
     public OutputSwitches Switches;
 
     public readonly bool Power => (Switches & OutputSwitches.Power) != 0;
@@ -19,6 +25,8 @@ public struct OutputImage
     public readonly bool Marker => (Switches & OutputSwitches.Marker) != 0;
 
     public readonly bool Warning => (Switches & OutputSwitches.Warning) != 0;
+
+    public readonly bool Gate => (Switches & OutputSwitches.Gate) != 0;
 
     public readonly bool OperatorArms => (Switches & OutputSwitches.OperatorArms) != 0;
 }

@@ -20,4 +20,7 @@ public enum OutputSwitches : ulong
 
     /// <summary>An operator's arm is under way, so that a device that latches by itself may be reset. A repeat's own arming never has it.</summary>
     OperatorArms = 16,
+
+    /// <summary>The board may pass the receiver's pulse on, within the controller's range, in place of <see cref="OutputImage.Pulse"/>.</summary>
+    Gate = 32,
 }

@@ -20,6 +20,9 @@ public sealed record RigDefinition
 
     /// <summary>How long the speed must stay below <see cref="StandstillSpeed"/>.</summary>
     public required TimeSpan StandstillTime { get; init; }
+
+    /// <summary>Where runs are published; null where the file says nothing of it.</summary>
+    public TelemetryDefinition? Telemetry { get; init; }
 }
 
 /// <summary>One device of a rig file.</summary>

@@ -30,6 +30,12 @@ public static class ChannelNames
     /// <summary>1 while the receiver hears its transmitter.</summary>
     public const string RadioLink = "radio.link";
 
+    /// <summary>Width of the receiver's last pulse, in us; 0 while it gives none.</summary>
+    public const string ReceiverPulse = "receiver.pulse";
+
+    /// <summary>Pulse put out to the second output, in us.</summary>
+    public const string SecondPulse = "second.pulse";
+
     /// <summary>1 once the failsafe has been confirmed for this session. Written by the host.</summary>
     public const string FailsafeConfirmed = "failsafe.confirmed";
 

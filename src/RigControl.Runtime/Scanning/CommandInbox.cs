@@ -14,6 +14,7 @@ public sealed class CommandInbox
     private readonly Lock _lock = new();
     private readonly Queue<Command> _others = new(Limit);
     private Command? _stop;
+    private readonly (long Id, string Issuer)[] _issuers = new (long, string)[Limit];
     private long _lastId;
     private volatile bool _any;
 
@@ -24,23 +25,41 @@ public sealed class CommandInbox
     /// <param name="kind">What is asked.</param>
     /// <param name="source">Who asks.</param>
     /// <param name="value">The answer; 0 with every other kind.</param>
-    public long Post(CommandKind kind, CommandSource source, double value = 0)
+    /// <param name="issuer">Name of who asked, where the source alone does not say it.</param>
+    public long Post(CommandKind kind, CommandSource source, double value = 0, string issuer = "")
     {
         lock (_lock)
         {
             if (kind == CommandKind.Stop)
             {
-                _stop ??= new Command(++_lastId, kind, source);
+                _stop ??= Next(kind, source, value, issuer);
                 _any = true;
                 return _stop.Value.Id;
             }
 
             if (_others.Count == Limit)
                 return 0;
-            _others.Enqueue(new Command(++_lastId, kind, source, value));
+            _others.Enqueue(Next(kind, source, value, issuer));
             _any = true;
             return _lastId;
         }
+    }
+
+    /// <summary>Name of who gave a command, as long as it is among the latest; empty where there is none.</summary>
+    public string IssuerOf(long id)
+    {
+        lock (_lock)
+        {
+            (long latest, string issuer) = _issuers[id % Limit];
+            return latest == id ? issuer ?? "" : "";
+        }
+    }
+
+    private Command Next(CommandKind kind, CommandSource source, double value, string issuer)
+    {
+        long id = ++_lastId;
+        _issuers[id % Limit] = (id, issuer);
+        return new Command(id, kind, source, value);
     }
 
     /// <summary>Takes out as many as fit into <paramref name="into"/>, which must hold at least one.</summary>

@@ -52,7 +52,7 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
     // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
     private void End(TimeSpan now)
     {
-        OutputImage stop = new() { Pulse = rig.Configuration.StopPulse };
+        OutputImage stop = new() { Pulse = rig.Configuration.StopPulse, SecondPulse = rig.Configuration.SecondStopPulse };
         foreach (HostedDevice device in rig.Devices)
             device.Apply(now, stop);
         cycle.HandOn();

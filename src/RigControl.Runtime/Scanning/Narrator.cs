@@ -13,7 +13,8 @@ namespace RigControl.Runtime.Scanning;
 /// Puts into words what a scan record says has changed: the same words for logbook, terminal and telemetry. It looks at
 /// every record and allocates only when something happened.
 /// </summary>
-public sealed class Narrator(AssembledRig rig)
+/// <param name="issuerOf">Names who gave a command; left out where nobody asks for it.</param>
+public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = null)
 {
     private readonly Configuration _configuration = rig.Configuration;
     private RigState _state;
@@ -81,13 +82,13 @@ public sealed class Narrator(AssembledRig rig)
             if (receipt is { Refusal: RefusalReason.None, Kind: CommandKind.Answer })
                 events.Add(Answer(record, receipt.Value));
             else if (receipt.Refusal == RefusalReason.None)
-                events.Add(Act(record, receipt, EventNames.OperatorAct, act, $"{act} by {Words.Of(receipt.Source)}"));
+                events.Add(Act(record, receipt, EventNames.OperatorAct, act, $"{act} by {Words.Of(receipt.Source)}{Named(receipt)}"));
             else if (receipt.Refusal is RefusalReason.InterlockObjects or RefusalReason.CauseStands)
                 events.AddRange(Refusals(record, receipt, act));
             else if (receipt.Refusal == RefusalReason.NoSuchAnswer)
                 events.Add(Act(record, receipt, EventNames.Refusal, act, $"answer refused: {Due(_configuration.StepAt(_step).Question!)}"));
             else
-                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}"));
+                events.Add(Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}"));
         }
     }
 
@@ -114,16 +115,20 @@ public sealed class Narrator(AssembledRig rig)
     {
         IReadOnlyList<Objection> objections = Objections(record);
         return objections.Count == 0
-            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Refusal)}")]
+            ? [Act(record, receipt, EventNames.Refusal, act, $"{act} refused: {Words.Of(receipt.Kind, receipt.Refusal)}")]
             : [.. objections.Select(o => Act(record, receipt, EventNames.Refusal, o.Interlock, o.Reason))];
     }
 
-    private static RigEvent Act(in ScanRecord record, in Receipt receipt, string name, string subject, string text)
+    private string Named(in Receipt receipt) => issuerOf?.Invoke(receipt.Command) is { Length: > 0 } issuer ? $" ({issuer})" : "";
+
+    private RigEvent Act(in ScanRecord record, in Receipt receipt, string name, string subject, string text)
     {
         Dictionary<string, object> data = new()
         {
             ["command"] = receipt.Command, ["act"] = Words.Of(receipt.Kind), ["source"] = Words.Of(receipt.Source),
         };
+        if (issuerOf?.Invoke(receipt.Command) is { Length: > 0 } issuer)
+            data["client"] = issuer;
         return new RigEvent(record.Now, record.Scan, name, subject, text, data);
     }
 

@@ -106,7 +106,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
     // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
     private void End(ScanCycle cycle)
     {
-        OutputImage stop = new() { Pulse = rig.Configuration.StopPulse };
+        OutputImage stop = new() { Pulse = rig.Configuration.StopPulse, SecondPulse = rig.Configuration.SecondStopPulse };
         foreach (DeviceThread thread in _threads)
             thread.Put(long.MaxValue, stop);
         _threads.ForEach(t => t.End());

@@ -10,18 +10,19 @@ namespace RigControl.Runtime.Scanning;
 /// </summary>
 public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 {
+    /// <summary>Sees and hears what this watch does; null for nobody.</summary>
+    public IRunSink? Sink { get; init; }
+
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
-    private const int RecentEvents = 6;
-
     private readonly Lock _lock = new();
-    private readonly Queue<RigEvent> _recent = new();
     private ScanRecord _latest;
     private InputImage _image;
     private TimeSpan _stoppedAt;
     private volatile bool _wanted = true;
     private bool _wasArmed;
+    private volatile string? _sinkFailure;
 
     /// <summary>Whether the procedure is done or the rig stopped, and the rotor has come to rest.</summary>
     public bool IsOver { get; private set; }
@@ -34,16 +35,6 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
 
     /// <summary>Why the repeats ended before their number was done, or null.</summary>
     public string? EndedEarly { get; private set; }
-
-    /// <summary>The last few events, in order.</summary>
-    public IReadOnlyList<RigEvent> Recent
-    {
-        get
-        {
-            lock (_lock)
-                return [.. _recent];
-        }
-    }
 
     /// <summary>The latest record and image; at most one scan old once asked for.</summary>
     public (ScanRecord Record, InputImage Image) Latest()
@@ -59,15 +50,13 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     {
         if (happened.Name == EventNames.RepeatsEnded)
             EndedEarly = happened.Text;
-        lock (_lock)
-        {
-            _recent.Enqueue(happened);
-            if (_recent.Count > RecentEvents)
-                _recent.Dequeue();
-        }
-
         onEvent?.Invoke(happened);
+        if (_sinkFailure is null)
+            Guarded(happened);
     }
+
+    /// <summary>Why the sink is no longer told anything, or null.</summary>
+    public string? SinkFailure => _sinkFailure;
 
     internal void See(in ScanRecord record, in InputImage image)
     {
@@ -87,6 +76,37 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         if (record.Finished || (_wasArmed && record.State == RigState.SafeStop))
             IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
         everyScan?.Invoke(record);
+        if (Sink is not null && _sinkFailure is null)
+            Guarded(record, image);
+    }
+
+    // Whoever only watches must never cost the scan, not even by a fault of its own.
+    private void Guarded(in ScanRecord record, in InputImage image)
+    {
+        try
+        {
+            Sink!.See(record, image);
+        }
+#pragma warning disable CA1031 // Any fault of a sink ends the sink and nothing else.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            _sinkFailure = e.Message;
+        }
+    }
+
+    private void Guarded(RigEvent happened)
+    {
+        try
+        {
+            Sink?.Hear(happened);
+        }
+#pragma warning disable CA1031 // Any fault of a sink ends the sink and nothing else.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            _sinkFailure = e.Message;
+        }
     }
 
     private void FollowState(in ScanRecord record)

@@ -35,7 +35,7 @@ internal sealed class ScanCycle
     public ScanCycle(AssembledRig rig, CommandInbox inbox, RunWatch watch, ChunkQueue queue, TimeSpan patience)
     {
         (_configuration, Inbox, _watch, _queue, _patience) = (rig.Configuration, inbox, watch, queue, patience);
-        _narrator = new Narrator(rig);
+        _narrator = new Narrator(rig, inbox.IssuerOf);
         _watermarks = new long[rig.Devices.Count];
         _chunk = queue.Rent(patience) ?? throw new InvalidOperationException("a new queue has empty chunks");
     }
@@ -53,6 +53,9 @@ internal sealed class ScanCycle
 
     /// <summary>Number of the latest scan.</summary>
     public long ScanNumber => _state.Scan;
+
+    /// <summary>Time of the latest scan.</summary>
+    public TimeSpan Now { get; private set; }
 
     /// <summary>Whether the record fell behind so far that a chunk could not be handed on.</summary>
     public bool RecordLost { get; private set; }
@@ -76,6 +79,7 @@ internal sealed class ScanCycle
     /// <summary>Folds, scans and records. Returns what the rig is to do.</summary>
     public OutputImage Scan(TimeSpan now)
     {
+        Now = now;
         Fold.Close(_configuration.ChannelList, ref _fold, now, ref _image);
         int commands = Inbox.Drain(_commands);
         ScanInput input = new(now, _image, _commands.AsSpan(0, commands));

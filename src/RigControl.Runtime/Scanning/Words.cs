@@ -46,17 +46,19 @@ public static class Words
         _ => "it was not considered",
     };
 
-    /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
-    public static string Name(TripCause cause) => cause switch
+    /// <summary>Why an act was refused, and what to do instead where that depends on the act.</summary>
+    public static string Of(CommandKind act, RefusalReason reason) => (act, reason) switch
     {
-        TripCause.StopCommand => "stop-command",
-        TripCause.Deadline => "deadline",
-        TripCause.OutputGuard => "output-guard",
-        TripCause.LateScans => "late-scans",
-        TripCause.Permissive => "permissive",
-        TripCause.HostStop => "host-stop",
-        _ => "clock-step",
+        (CommandKind.Reset, RefusalReason.WrongState) => "there is nothing to reset outside safe-stop",
+        (CommandKind.Arm, RefusalReason.WrongState) => "arming begins in idle; reset comes before it",
+        (CommandKind.Start, RefusalReason.WrongState) => "nothing is ready to start; arm comes before it",
+        (CommandKind.Unlock, RefusalReason.WrongState) => "the lid is released only in idle",
+        (CommandKind.Answer, RefusalReason.WrongState) => "nothing is asked now",
+        _ => Of(reason),
     };
+
+    /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
+    public static string Name(TripCause cause) => TripCauseNames.Of(cause);
 
     public static string Of(TripCause cause) => cause switch
     {
@@ -66,6 +68,7 @@ public static class Words
         TripCause.LateScans => "the scan came late three times in a row",
         TripCause.Permissive => "a permissive of the next step objects",
         TripCause.HostStop => "stopped by the host",
+        TripCause.Receiver => "the receiver gave no pulse, or its stick was not at stop when the gate was to open",
         _ => "the clock went backwards",
     };
 }

@@ -60,7 +60,7 @@ public sealed class Replay
         if (was.Step != now.Step || was.Repeat != now.Repeat)
             return $"step {was.Step + 1} of repeat {was.Repeat} is now step {now.Step + 1} of repeat {now.Repeat}";
         if (!SameOutputs(was.Outputs, now.Outputs))
-            return $"the throttle was {was.Outputs.Throttle * 100:R} % and is now {now.Outputs.Throttle * 100:R} %, or a switched output differs";
+            return $"the throttle was {was.Outputs.Throttle * 100:R} % and is now {now.Outputs.Throttle * 100:R} %, or the second or a switched output differs";
         for (int i = 0; i < was.InterlockCount; i++)
         {
             if (was.Demands[i].Action != now.Demands[i].Action || was.Demands[i].Reason != now.Demands[i].Reason)
@@ -79,5 +79,7 @@ public sealed class Replay
     private static bool SameOutputs(in OutputImage a, in OutputImage b) =>
         BitConverter.DoubleToInt64Bits(a.Throttle) == BitConverter.DoubleToInt64Bits(b.Throttle)
         && BitConverter.DoubleToInt64Bits(a.Pulse) == BitConverter.DoubleToInt64Bits(b.Pulse)
+        && BitConverter.DoubleToInt64Bits(a.SecondThrottle) == BitConverter.DoubleToInt64Bits(b.SecondThrottle)
+        && BitConverter.DoubleToInt64Bits(a.SecondPulse) == BitConverter.DoubleToInt64Bits(b.SecondPulse)
         && a.Switches == b.Switches;
 }

@@ -21,7 +21,16 @@ public sealed class RunSession : IDisposable
     private LostDevices? _lost;
     private RecordWatch? _record;
     private ScanCycle? _cycle;
+    private readonly NoteBox _notes;
+    private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
+    private readonly NetworkPort _network;
+
+    /// <summary>Most notes that may wait for the next scan.</summary>
+    public const int MostNotes = 16;
+
+    /// <summary>Longest note, characters; what is longer is cut.</summary>
+    public const int LongestNote = 200;
 
     /// <param name="rig">Assembled, its devices open.</param>
     /// <param name="recorder">Where the run is written; the caller's to finish and close.</param>
@@ -29,20 +38,27 @@ public sealed class RunSession : IDisposable
     /// <param name="pace">How fast the clock runs.</param>
     /// <param name="opening">What happened before the first scan and belongs into the record.</param>
     /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
-    public RunSession(AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent)
+    /// <param name="sink">Sees every scan and hears every event beside the recorder; null for nobody.</param>
+    public RunSession(
+        AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent, IRunSink? sink = null)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new ArgumentException("a pace other than real needs a simulated rig whose devices never block");
         (_rig, _operator, _pace, _opening) = (rig, bench, pace, opening);
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
+        _notes = new NoteBox(rig.Documents.Procedure.Steps);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
-        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime };
+        _network = new NetworkPort(Inbox);
+        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime, Sink = sink };
     }
 
     public CommandInbox Inbox { get; } = new();
 
     public RunWatch Watch { get; }
+
+    /// <summary>The door for those who are not at the bench.</summary>
+    public INetworkPort Network => _network;
 
     /// <summary>Stops the rig and ends the session once it stands. Asking twice changes nothing.</summary>
     public void Stop()
@@ -50,6 +66,9 @@ public sealed class RunSession : IDisposable
         Inbox.Post(CommandKind.Stop, CommandSource.Bench);
         _stopAsked = true;
     }
+
+    /// <summary>Adds a person's words to the record. False where there are none or too many wait.</summary>
+    public bool AddNote(string text) => _notes.Post(text);
 
     /// <summary>Runs to the end. Everything recorded is written and committed when it returns.</summary>
     public RunResult Run()
@@ -97,7 +116,9 @@ public sealed class RunSession : IDisposable
 
     private bool IsOver()
     {
+        _network.HandOver(_cycle!);
         _rig.Host.OperatorPresent = _operator.IsPresent;
+        _notes.Tell(_latest, _cycle!);
         bool unrecorded = _record!.Follow(_pump.Failure is not null);
         bool unfit = unrecorded || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
         return Watch.IsOver || (unfit && !Watch.WasArmed);
@@ -105,6 +126,7 @@ public sealed class RunSession : IDisposable
 
     private void See(in ScanRecord record)
     {
+        _latest = (record.Now, record.Scan, record.Step, record.Repeat);
         _operator.See(record, Inbox);
         for (int i = 0; i < record.ReceiptCount; i++)
         {

@@ -21,6 +21,9 @@ public enum BoardPin : byte
     /// <summary>Input PC4. Servo pulse of the radio receiver, high while it lasts.</summary>
     Receiver = 12,
 
+    /// <summary>Output PC5. The second output's servo pulse, high while it lasts.</summary>
+    SecondPulse = 13,
+
     /// <summary>Input PD2. Low when the lid is closed.</summary>
     LidA = 18,
 

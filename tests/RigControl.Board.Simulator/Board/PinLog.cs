@@ -7,9 +7,13 @@ public sealed class PinLog(bool remember = true)
     private readonly Edge[] room = new Edge[1024];
     private ChargePump pump;
     private ulong? rise;
+    private ulong? secondRise;
 
     /// <summary>Complete servo pulses in order of time.</summary>
     public List<Pulse> Pulses { get; } = [];
+
+    /// <summary>Complete pulses of the second output in order of time.</summary>
+    public List<Pulse> SecondPulses { get; } = [];
 
     /// <summary>Cycles of the power square wave's rising edges: only these carry charge.</summary>
     public List<ulong> PowerRises { get; } = [];
@@ -43,6 +47,7 @@ public sealed class PinLog(bool remember = true)
     public void Clear()
     {
         Pulses.Clear();
+        SecondPulses.Clear();
         PowerRises.Clear();
         Marks.Clear();
     }
@@ -55,6 +60,8 @@ public sealed class PinLog(bool remember = true)
             AddServo(edge);
         else if (edge.Pin == BoardPin.Tachometer)
             AddMark(edge);
+        else if (edge.Pin == BoardPin.SecondPulse)
+            AddSecond(edge);
     }
 
     private void AddPower(in Edge edge)
@@ -71,6 +78,13 @@ public sealed class PinLog(bool remember = true)
         LastMark = edge.Cycle;
         if (remember)
             Marks.Add(edge.Cycle);
+    }
+
+    private void AddSecond(in Edge edge)
+    {
+        if (!edge.Rising && secondRise is { } start && remember)
+            SecondPulses.Add(new Pulse(start, edge.Cycle));
+        secondRise = edge.Rising ? edge.Cycle : null;
     }
 
     private void AddServo(in Edge edge)

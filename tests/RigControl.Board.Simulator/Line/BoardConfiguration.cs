@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace RigControl.Board.Simulator.Line;
 
-/// <summary>The configuration that a host loads into the board, C1 to C16 of the protocol; the defaults fit <c>disc-180</c>.</summary>
+/// <summary>The configuration that a host loads into the board, C1 to C19 of the protocol; the defaults fit <c>disc-180</c>.</summary>
 public sealed record BoardConfiguration
 {
     /// <summary>Stop pulse, µs, 800 to 2200.</summary>
@@ -44,14 +44,19 @@ public sealed record BoardConfiguration
     /// <summary>True when a trip makes pulses cease instead of putting out the stop pulse.</summary>
     public bool Ceases { get; init; }
 
-    /// <summary>C1 to C16 as the protocol writes them.</summary>
+    /// <summary>Stop, least and greatest pulse of the second output, µs; null where nothing is on it.</summary>
+    public (int Stop, int Least, int Greatest)? Second { get; init; }
+
+    /// <summary>C1 to C19 as the protocol writes them.</summary>
     public string Text => string.Join(' ', ((FormattableString[])
     [
         $"{StopPulse} {LeastPulse} {GreatestPulse} {StopPulse} {Rate} 1 {ShortestRevolution}",
         $"{Current.Lowest} {Current.Highest} {CurrentReadings}",
         $"{TachometerLost?.ToString(CultureInfo.InvariantCulture) ?? "none"} {WatchedFrom}",
-        $"{ContactorTime} {LidDisagreement} {ClosingFilter} {(Ceases ? "cease" : "stop")}",
+        $"{ContactorTime} {LidDisagreement} {ClosingFilter} {(Ceases ? "cease" : "stop")} {SecondText}",
     ]).Select(FormattableString.Invariant));
+
+    private string SecondText => Second is var (stop, least, greatest) ? FormattableString.Invariant($"{stop} {least} {greatest}") : "none";
 
     /// <summary>The digest that the board must echo.</summary>
     public ushort Digest => BoardLine.Crc(Text) is var crc && crc == 0 ? (ushort)0xFFFF : crc;

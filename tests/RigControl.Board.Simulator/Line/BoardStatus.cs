@@ -42,6 +42,9 @@ public enum StatusBits : ushort
 
     /// <summary>Servo pulses running.</summary>
     Pulses = 1 << 11,
+
+    /// <summary>Receiver's pulse passed on.</summary>
+    Gate = 1 << 12,
 }
 
 /// <summary>Bits of latched causes.</summary>
@@ -83,13 +86,16 @@ public enum Causes : ushort
 
     /// <summary>Converter stands still.</summary>
     Sampler = 1 << 10,
+
+    /// <summary>No receiver pulse while the gate was open.</summary>
+    Receiver = 1 << 11,
 }
 
 /// <summary>A <c>now</c> line, as far as reactions need it.</summary>
 /// <param name="Line">The line itself; its number is what the host echoes.</param>
 public sealed record BoardStatus(BoardLine Line)
 {
-    private const int FieldCount = 29;
+    private const int FieldCount = 30;
 
     /// <summary>Reads a <c>now</c> line; null when it is another line.</summary>
     public static BoardStatus? Read(BoardLine line) =>
@@ -130,4 +136,7 @@ public sealed record BoardStatus(BoardLine Line)
 
     /// <summary>Bad host lines, refused host lines, overruns, own lines dropped; a byte each.</summary>
     public uint Errors => Line.HexField(28);
+
+    /// <summary>Pulse put out to the second output, µs, 0 for none.</summary>
+    public uint Second => Line.Number(29);
 }

@@ -33,6 +33,12 @@ public sealed class LineHost
     /// <summary>Whether the lock's release is demanded.</summary>
     public bool Release { get; set; }
 
+    /// <summary>Pulse demanded of the second output, µs; 0 where nothing is on it.</summary>
+    public int Second { get; set; }
+
+    /// <summary>Whether the receiver's pulse is to be passed on.</summary>
+    public bool Gate { get; set; }
+
     /// <summary>Whether the demand is repeated.</summary>
     public bool Speaking { get; set; }
 
@@ -94,7 +100,7 @@ public sealed class LineHost
         Speaking = false;
         Ask("hello", "hello", "1");
         Ask("loaded", "load", ["1", .. Configuration.Text.Split(' ')]);
-        (Pulse, Power, Release, Speaking) = (Configuration.StopPulse, false, false, true);
+        (Pulse, Second, Power, Release, Gate, Speaking) = (Configuration.StopPulse, Configuration.Second?.Stop ?? 0, false, false, false, true);
     }
 
     /// <summary>Asks for a reset until the board is idle.</summary>
@@ -130,7 +136,8 @@ public sealed class LineHost
     {
         nextDemand = rig.Board.Cycle + Period;
         if (Speaking)
-            Say("drive", Echo, BoardLine.Hex(Configuration.Digest), Pulse.ToString(CultureInfo.InvariantCulture), Bit(Power), Bit(Release), "0");
+            Say("drive", Echo, BoardLine.Hex(Configuration.Digest), Pulse.ToString(CultureInfo.InvariantCulture), Bit(Power), Bit(Release), "0",
+                Second.ToString(CultureInfo.InvariantCulture), Bit(Gate));
     }
 
     private void Listen()

@@ -55,6 +55,7 @@ public sealed class Trial : IDisposable
         Stand.Heal();
         Stand.Turn(0);
         (Host.Pulse, Host.Power, Host.Release, Host.Speaking, Host.Listening) = (Host.Configuration.StopPulse, false, false, true, true);
+        (Host.Second, Host.Gate) = (Host.Configuration.Second?.Stop ?? 0, false);
         if (resets != Stand.Board.WatchdogResets)
             Host.Load();
         resets = Stand.Board.WatchdogResets;

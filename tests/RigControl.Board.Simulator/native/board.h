@@ -12,7 +12,7 @@
 #include <simavr/avr_uart.h>
 
 /* UNREAD_ROOM: with the byte being read, two bytes of buffer and the shift register. */
-enum { PORTS = 3, UNREAD_ROOM = 2, EDGE_ROOM = 65536, LINE_ROOM = 4096, OC1B_PIN = 2, TACHOMETER_PIN = 0, RECEIVER_PIN = 12 };
+enum { PORTS = 3, UNREAD_ROOM = 2, EDGE_ROOM = 65536, LINE_ROOM = 4096, OC1B_PIN = 2, TACHOMETER_PIN = 0, RECEIVER_PIN = 12, SECOND_PIN = 13 };
 
 /* A queue of bytes with the cycle at which each has arrived. */
 typedef struct {
@@ -55,6 +55,7 @@ struct boardsim {
 	uint16_t under_hang;
 
 	uint8_t output;
+	uint8_t second; /* level of PC5 */
 	boardsim_edge edge[EDGE_ROOM];
 	uint32_t edge_head, edge_tail, edges_lost;
 };

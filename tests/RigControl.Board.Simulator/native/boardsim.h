@@ -49,9 +49,9 @@ void boardsim_tachometer(boardsim *b, double period);
 /* Pulses at PC4 of `width` cycles every `frame` cycles, or none for width 0. */
 void boardsim_receiver(boardsim *b, uint64_t frame, uint64_t width);
 
-/* Level at an output pin (only PB2-PB5 are watched). */
+/* Level at an output pin (only PB2-PB5 and PC5 are watched). */
 int boardsim_output(const boardsim *b, int pin);
-/* Fetches and forgets the oldest edges: all changes of PB2-PB5, and the falling edges that we make at PB0. Up to 65536 are kept; more are lost and counted. */
+/* Fetches and forgets the oldest edges: all changes of PB2-PB5 and PC5, and the falling edges that we make at PB0. Up to 65536 are kept; more are lost and counted. */
 int boardsim_edges(boardsim *b, boardsim_edge *edges, int room);
 uint32_t boardsim_edges_lost(const boardsim *b);
 

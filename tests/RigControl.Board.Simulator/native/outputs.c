@@ -1,4 +1,4 @@
-/* Output pins of port B, watched at their registers: the simulator's pin signals forget the compare unit at every write to
+/* Output pins of port B and PC5, watched at their registers: the simulator's pin signals forget the compare unit at every write to
  * PORTB. A pin that is not an output is held low by its pull-down. */
 #include "board.h"
 
@@ -11,6 +11,22 @@ void outputs_record(boardsim *b, int pin, int level, uint64_t cycle)
 		return;
 	}
 	b->edge[b->edge_head++ % EDGE_ROOM] = (boardsim_edge){ .cycle = cycle, .pin = pin, .level = level };
+}
+
+static void second_update(boardsim *b)
+{
+	int level = b->avr->data[b->port[1]->r_port] & b->avr->data[b->port[1]->r_ddr] & 1 << (SECOND_PIN - 8) ? 1 : 0;
+
+	if (level == b->second)
+		return;
+	b->second = level;
+	outputs_record(b, SECOND_PIN, level, b->avr->cycle);
+}
+
+static void write_second(avr_t *avr, avr_io_addr_t address, uint8_t value, void *param)
+{
+	avr->data[address] = value;
+	second_update(param);
 }
 
 void outputs_update(boardsim *b)
@@ -65,14 +81,20 @@ void outputs_attach(boardsim *b)
 {
 	put_before(b, b->port[0]->r_port, write_port);
 	put_before(b, b->port[0]->r_ddr, write_direction);
+	put_before(b, b->port[1]->r_port, write_second);
+	put_before(b, b->port[1]->r_ddr, write_second);
 	b->avr->io[AVR_DATA_TO_IO(b->port[0]->r_pin)].r.c = read_pins;
 	b->avr->io[AVR_DATA_TO_IO(b->port[0]->r_pin)].r.param = b;
 }
 
 /* The registers are clear: everything falls. */
-void outputs_restart(boardsim *b) { outputs_update(b); }
+void outputs_restart(boardsim *b)
+{
+	outputs_update(b);
+	second_update(b);
+}
 
-int boardsim_output(const boardsim *b, int pin) { return b->output >> pin & 1; }
+int boardsim_output(const boardsim *b, int pin) { return pin == SECOND_PIN ? b->second : b->output >> pin & 1; }
 
 int boardsim_edges(boardsim *b, boardsim_edge *edges, int room)
 {

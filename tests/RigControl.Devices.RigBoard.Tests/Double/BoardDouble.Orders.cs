@@ -36,7 +36,7 @@ public sealed partial class BoardDouble
     private void Take(string line)
     {
         int check = line.LastIndexOf('#');
-        if (check < 0 || line.Length > 99 || Encoding.ASCII.GetString(Compose(line[..check])) != line + "\n")
+        if (check < 0 || line.Length > 119 || Encoding.ASCII.GetString(Compose(line[..check])) != line + "\n")
         {
             SpoiltLines++;
             return;
@@ -105,18 +105,25 @@ public sealed partial class BoardDouble
     {
         (int pulse, bool power, bool release) = (int.Parse(fields[4], CultureInfo.InvariantCulture), fields[5] == "1", fields[6] == "1");
         int stop = _digest == 0 ? 0 : int.Parse(_configuration[0], CultureInfo.InvariantCulture);
+        (int second, bool gate) = (int.Parse(fields[8], CultureInfo.InvariantCulture), fields[9] == "1");
+        bool quiet = pulse == stop && second == SecondStop && !gate;
         string? reason = _digest == 0 ? "bare"
             : Hex(fields[3]) != _digest ? "digest"
             : IsStale(fields[2]) ? "stale"
-            : pulse < int.Parse(_configuration[1], CultureInfo.InvariantCulture) || pulse > int.Parse(_configuration[2], CultureInfo.InvariantCulture) ? "range"
-            : Latched != BoardCauses.None && (power || pulse != stop) ? "latched"
+            : pulse < int.Parse(_configuration[1], CultureInfo.InvariantCulture) || pulse > int.Parse(_configuration[2], CultureInfo.InvariantCulture) || !SecondPermits(second) ? "range"
+            : Latched != BoardCauses.None && (power || !quiet) ? "latched"
             : power && !Power && (pulse != stop || (Pulse != 0 && Pulse != stop)) ? "order"
-            : release && (power || pulse != stop) ? "unlock"
+            : release && (power || !quiet) ? "unlock"
+            : gate && !GateDemanded && Math.Abs(Receiver - stop) > 25 ? "receiver"
             : null;
         if (reason is null)
-            (_confirmed, Demanded, PowerDemanded, Released, Marker, _heard) = (true, pulse, power, release, fields[7] == "1", _now);
+            (SecondDemanded, GateDemanded, _confirmed, Demanded, PowerDemanded, Released, Marker, _heard) = (second, gate, true, pulse, power, release, fields[7] == "1", _now);
         return reason;
     }
+
+    private bool SecondPermits(int pulse) => _configuration[16] == "none"
+        ? pulse == 0
+        : pulse >= int.Parse(_configuration[17], CultureInfo.InvariantCulture) && pulse <= int.Parse(_configuration[18], CultureInfo.InvariantCulture);
 
     private string? Reset(string[] fields)
     {

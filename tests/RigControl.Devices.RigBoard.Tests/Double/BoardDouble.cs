@@ -77,6 +77,15 @@ public sealed partial class BoardDouble
 
     public int Resets { get; private set; }
 
+    /// <summary>Width of the receiver's pulse, us.</summary>
+    public int Receiver { get; set; } = 1500;
+
+    public int SecondDemanded { get; private set; }
+
+    public bool GateDemanded { get; private set; }
+
+    private int SecondStop => _configuration.Length < 19 ? 0 : int.Parse(_configuration[16], CultureInfo.InvariantCulture);
+
     public List<string> Heard { get; } = [];
 
     public List<string> Refusals { get; } = [];
@@ -127,6 +136,8 @@ public sealed partial class BoardDouble
             (Demanded, PowerDemanded) = (_configuration.Length == 0 ? 0 : Stop, false);
         }
 
+        if (GateDemanded && Receiver == 0)
+            standing |= BoardCauses.Receiver;
         if (IsClosed() == Power)
             _astraySince = _now;
         if (_now - _astraySince > ContactorTime)
@@ -145,7 +156,7 @@ public sealed partial class BoardDouble
 
     private void Decide()
     {
-        Pulse = !_confirmed ? 0 : Latched == BoardCauses.None ? Demanded : _configuration[15] == "cease" ? 0 : Stop;
+        Pulse = !_confirmed ? 0 : Latched == BoardCauses.None ? GateDemanded ? Receiver : Demanded : _configuration[15] == "cease" ? 0 : Stop;
         Power = _confirmed && Latched == BoardCauses.None && PowerDemanded;
     }
 
@@ -153,11 +164,12 @@ public sealed partial class BoardDouble
     {
         BoardBits bits = Contacts
             | (IsClosed() ? BoardBits.ContactorClosed : 0) | (Power ? BoardBits.PowerOn : 0)
-            | (Released ? BoardBits.LockReleased : 0) | (Marker ? BoardBits.MarkerOn : 0) | (Pulse != 0 ? BoardBits.PulsesRunning : 0);
+            | (Released ? BoardBits.LockReleased : 0) | (Marker ? BoardBits.MarkerOn : 0) | (Pulse != 0 ? BoardBits.PulsesRunning : 0)
+            | (GateDemanded && Latched == BoardCauses.None ? BoardBits.GateOpen : 0);
         string mode = !_confirmed ? "bare" : Latched != BoardCauses.None ? "trip" : Pulse.ToString(CultureInfo.InvariantCulture) != _configuration[0] ? "spin" : Power ? "live" : "idle";
         long time = (long)(_now * 1000 * (1 + Drift)) % (1L << 31);
-        Say("now", $"{time} {(ushort)Nonce:X4} {_digest:X4} {mode} {(ushort)Latched:X4} {(ushort)bits:X3} 07 {Pulse} {PulseStuck ?? Pulse} "
-            + $"{Tachometer} {Analog} {Wires} 1500 {_accepted:X4} 00{Refusals.Count % 256:X2}0000");
+        Say("now", $"{time} {(ushort)Nonce:X4} {_digest:X4} {mode} {(ushort)Latched:X4} {(ushort)bits:X4} 07 {Pulse} {PulseStuck ?? Pulse} "
+            + $"{Tachometer} {Analog} {Wires} {Receiver} {_accepted:X4} 00{Refusals.Count % 256:X2}0000 {SecondDemanded}");
     }
 
     private void WriteHello() => Say("hello", Protocol == "1"

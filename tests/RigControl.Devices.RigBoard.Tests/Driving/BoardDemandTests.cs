@@ -9,7 +9,7 @@ namespace RigControl.Devices.RigBoard.Tests.Driving;
 public class BoardDemandTests
 {
     private static readonly BoardConfiguration Configuration = ConfigurationOfRig.Build(Workshop.Options(), Workshop.Disc);
-    private static readonly BoardDemand Nothing = new(1000, Power: false, Release: false, Marker: false);
+    private static readonly BoardDemand Nothing = new(1000, Power: false, Release: false, Marker: false, Second: 0, Gate: false);
 
     [Fact]
     public void The_zero_image_asks_for_stop_without_power() => Assert.Equal(Nothing, BoardDemand.Of(default, Configuration));

@@ -55,7 +55,7 @@ public class DriverTests
         session.SpinUp();
         session.Device.Apply(session.Time.Now, Session.Driven with { Pulse = 1501 });
         session.Device.Apply(session.Time.Now, Session.Stop);
-        Assert.Contains(" 1000 0 0 0 #", session.Board.Heard[^1], StringComparison.Ordinal);
+        Assert.Contains(" 1000 0 0 0 0 0 #", session.Board.Heard[^1], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -12,7 +12,7 @@ public class ConfigurationOfRigTests
     public void The_board_is_given_the_articles_pulses_and_the_rigs_limits()
     {
         BoardConfiguration built = ConfigurationOfRig.Build(Workshop.Options(), Workshop.Disc);
-        Assert.Equal("1000 1000 2000 1000 400 1 6316 144 880 1 1000 1 100 100 20 stop", built.Text);
+        Assert.Equal("1000 1000 2000 1000 400 1 6316 144 880 1 1000 1 100 100 20 stop none", built.Text);
     }
 
     [Fact]
@@ -96,7 +96,7 @@ public class ConfigurationOfRigTests
         RigBoardOptions options = Workshop.Options();
         options.OnTrip = TripOutput.NoPulses;
         Assert.Contains("write stop-pulse", Refusal(options, With(c => c with { WhenPulsesCease = behaviour })), StringComparison.Ordinal);
-        Assert.EndsWith("cease", ConfigurationOfRig.Build(options, Workshop.Disc).Text, StringComparison.Ordinal);
+        Assert.EndsWith("cease none", ConfigurationOfRig.Build(options, Workshop.Disc).Text, StringComparison.Ordinal);
     }
 
     [Fact]

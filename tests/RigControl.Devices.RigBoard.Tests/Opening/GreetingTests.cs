@@ -14,7 +14,7 @@ public class GreetingTests
         Assert.Equal("1", session.Device.Identity["protocol"]);
         Assert.Equal("1234ABCD", session.Device.Identity["nonce"]);
         Assert.Equal("power", session.Device.Identity["last-reset"]);
-        Assert.Equal("1000 1000 2000 1000 400 1 6316 144 880 1 1000 1 100 100 20 stop", session.Board.Configuration);
+        Assert.Equal("1000 1000 2000 1000 400 1 6316 144 880 1 1000 1 100 100 20 stop none", session.Board.Configuration);
     }
 
     [Fact]

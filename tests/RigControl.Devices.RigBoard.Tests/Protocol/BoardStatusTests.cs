@@ -5,8 +5,8 @@ namespace RigControl.Devices.RigBoard.Tests.Protocol;
 
 public class BoardStatusTests
 {
-    private const string Line = "5F2C 2147483647 ABCD 011A spin 0004 9AF 07 1500 1498 65535 6700 6650 1200 "
-        + "400 4051 420 500 5123 530 300 3105 320 310 3205 330 9 1520 002B 01020304";
+    private const string Line = "5F2C 2147483647 ABCD 011A spin 0004 09AF 07 1500 1498 65535 6700 6650 1200 "
+        + "400 4051 420 500 5123 530 300 3105 320 310 3205 330 9 1520 002B 01020304 1700";
 
     [Fact]
     public void Every_field_of_a_status_lands_in_its_place()
@@ -21,6 +21,7 @@ public class BoardStatusTests
         Assert.Equal(new Reading(300, 310.5, 320), status.Thermistor1);
         Assert.Equal(new Reading(310, 320.5, 330), status.Thermistor2);
         Assert.Equal((9, 1520, 0x2B, 0x01020304u), ((int)status.Wires, (int)status.Receiver, (int)status.Accepted, status.Errors));
+        Assert.Equal(1700, status.Second);
     }
 
     [Theory]
@@ -36,9 +37,10 @@ public class BoardStatusTests
     [InlineData(0x200, "LockReleased")]
     [InlineData(0x400, "MarkerOn")]
     [InlineData(0x800, "PulsesRunning")]
+    [InlineData(0x1000, "GateOpen")]
     public void Every_bit_has_the_protocols_meaning(int bits, string name)
     {
-        Assert.True(Read(Line.Replace("9AF", bits.ToString("X3"), StringComparison.Ordinal), out BoardStatus status));
+        Assert.True(Read(Line.Replace("09AF", bits.ToString("X4"), StringComparison.Ordinal), out BoardStatus status));
         Assert.True(status.Has(Enum.Parse<BoardBits>(name)));
         Assert.Equal(name, status.Bits.ToString());
     }

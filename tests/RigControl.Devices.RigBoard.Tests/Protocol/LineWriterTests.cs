@@ -26,8 +26,8 @@ public class LineWriterTests
         };
         LineWriter writer = new();
         writer.Begin("load"u8, 2).Decimal(1).Text(Encoding.ASCII.GetBytes(example.Text)).End();
-        Assert.Equal("load 0002 1 1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop #8592\n", Written(writer));
-        Assert.Equal(0x011A, example.Digest);
+        Assert.Equal("load 0002 1 1000 1000 2000 1000 400 2 3000 100 900 4 300 100 100 50 20 stop none #21EF\n", Written(writer));
+        Assert.Equal(0x891D, example.Digest);
     }
 
     [Fact]

@@ -36,6 +36,10 @@ public partial class DocumentedRangeTests
         (DocumentKind.Rig, "rating", "rating: |600 J|"),
         (DocumentKind.Rig, "below", "below: |60 rpm|"),
         (DocumentKind.Rig, "for", "for: |1 s|"),
+        (DocumentKind.Rules, "class-mass", "class-mass: { value: |1.5 kg|"),
+        (DocumentKind.Rules, "tip-speed", "value: |50 m/s|"),
+        (DocumentKind.Rules, "stopping-time", "stopping-time: { value: |60 s|"),
+        (DocumentKind.Rules, "voltage", "voltage: { value: |30 V|"),
     ];
 
     [Theory, MemberData(nameof(Keys))]

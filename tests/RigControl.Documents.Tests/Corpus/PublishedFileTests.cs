@@ -31,7 +31,7 @@ public partial class PublishedFileTests
 
     [Fact]
     public void The_document_has_an_example_of_each_kind() =>
-        Assert.Equal([DocumentKind.Procedure, DocumentKind.Article, DocumentKind.Rig],
+        Assert.Equal([DocumentKind.Procedure, DocumentKind.Article, DocumentKind.Rig, DocumentKind.Rules],
             Examples.Select(e => DocumentReader.KindOf(e.Data)).Distinct());
 
     [Fact]

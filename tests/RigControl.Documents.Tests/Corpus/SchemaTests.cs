@@ -13,12 +13,16 @@ public partial class SchemaTests
         .. WrongProcedures.All.Select(w => (DocumentKind.Procedure, w)),
         .. WrongArticles.All.Select(w => (DocumentKind.Article, w)),
         .. WrongRigs.All.Select(w => (DocumentKind.Rig, w)),
+        .. WrongRules.All.Select(w => (DocumentKind.Rules, w)),
     ];
 
     [Theory, MemberData(nameof(AllWrong), DisableDiscoveryEnumeration = true)]
     public void An_editor_sees_what_a_schema_can_express(DocumentKind kind, Wrong wrong)
     {
-        string sample = kind switch { DocumentKind.Procedure => Samples.Procedure, DocumentKind.Article => Samples.Article, _ => Samples.Rig };
+        string sample = kind switch
+        {
+            DocumentKind.Procedure => Samples.Procedure, DocumentKind.Article => Samples.Article, DocumentKind.Rules => Samples.Rules, _ => Samples.Rig,
+        };
         bool? accepted = Schemas.Accepts(kind, wrong.In(sample));
         Assert.Equal(wrong.SeenBySchema, accepted == false);
     }
@@ -27,6 +31,7 @@ public partial class SchemaTests
     [InlineData(DocumentKind.Procedure, Samples.Procedure)]
     [InlineData(DocumentKind.Article, Samples.Article)]
     [InlineData(DocumentKind.Rig, Samples.Rig)]
+    [InlineData(DocumentKind.Rules, Samples.Rules)]
     public void An_editor_underlines_nothing_in_a_file_in_order(DocumentKind kind, string text) => Assert.True(Schemas.Accepts(kind, text));
 
     [Fact]

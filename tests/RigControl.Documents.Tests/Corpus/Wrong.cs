@@ -24,6 +24,7 @@ public sealed record Wrong(string Name, string Before, string After, bool SeenBy
         {
             DocumentKind.Procedure => DocumentReader.ReadProcedure(In(Samples.Procedure), "f").Problems,
             DocumentKind.Article => DocumentReader.ReadArticle(In(Samples.Article), "f").Problems,
+            DocumentKind.Rules => DocumentReader.ReadRules(In(Samples.Rules), "f").Problems,
             _ => DocumentReader.ReadRig(In(Samples.Rig), "f", Samples.Kinds).Problems,
         };
         return found.Select(p => p.ToString()["f:".Length..]);

@@ -99,6 +99,6 @@ public static class WrongArticles
             "16:15: `0 s` is out of range; write a value from 0.02 s to 60 s"),
         new("a procedure where an article is due",
             "article: disc-180", "procedure: disc-180", true,
-            "1:1: this is not an article but a procedure; give an article file here"),
+            "1:1: this is not an article file but a procedure file; give an article file here"),
     ];
 }

@@ -9,6 +9,8 @@ public class WrongFileTests
 
     public static TheoryData<Wrong> Rigs { get; } = [.. WrongRigs.All];
 
+    public static TheoryData<Wrong> Rules { get; } = [.. WrongRules.All];
+
     [Theory, MemberData(nameof(Procedures), DisableDiscoveryEnumeration = true)]
     public void A_wrong_procedure_is_explained_at_its_place(Wrong wrong) => Assert.Equal(wrong.Problems, wrong.Of(DocumentKind.Procedure));
 
@@ -17,4 +19,7 @@ public class WrongFileTests
 
     [Theory, MemberData(nameof(Rigs), DisableDiscoveryEnumeration = true)]
     public void A_wrong_rig_is_explained_at_its_place(Wrong wrong) => Assert.Equal(wrong.Problems, wrong.Of(DocumentKind.Rig));
+
+    [Theory, MemberData(nameof(Rules), DisableDiscoveryEnumeration = true)]
+    public void A_wrong_rules_file_is_explained_at_its_place(Wrong wrong) => Assert.Equal(wrong.Problems, wrong.Of(DocumentKind.Rules));
 }

@@ -30,6 +30,22 @@ public class ReadProcedureTests
     }
 
     [Fact]
+    public void A_spin_up_may_raise_a_second_output_and_a_hold_keeps_both()
+    {
+        IReadOnlyList<Step> steps = Read(Samples.Procedure.Replace("ramp: 2 s", "ramp: 2 s\n      second: -20 %", StringComparison.Ordinal)).Steps;
+        Assert.Equal([(0, 0), (0.6, -0.2), (0.6, -0.2), (0, 0), (0, 0)], steps.Select(s => (s.Throttle, s.SecondThrottle)));
+    }
+
+    [Fact]
+    public void A_gate_lasts_its_time_and_takes_what_a_hold_takes()
+    {
+        Step step = Read("procedure: p\nrequires: []\nsteps: [{ arm: }, { gate: { for: 60 s, requires: [lid-closed], interlocks: [torque-watch] } }, { coast-down: { timeout: 9 s } }]").Steps[1];
+        Assert.Equal((StepKind.Gate, TimeSpan.FromSeconds(60), TimeSpan.FromSeconds(61), 0), (step.Kind, step.For, step.Timeout, step.Throttle));
+        Assert.Equal(["lid-closed"], step.Permissives);
+        Assert.Equal(["torque-watch"], step.Interlocks);
+    }
+
+    [Fact]
     public void A_hold_keeps_the_level_of_the_spin_up_before_it_and_may_take_a_second_longer_than_its_time()
     {
         Step step = Read(Samples.Procedure).Steps[2];

@@ -29,9 +29,10 @@ public class StepOrderTests
         Assert.True(problems.IsEmpty);
     }
 
-    // The rule in other words, as one pattern: rests anywhere between cycles; a cycle arms, rises, and may rise or hold before it runs down.
+    // The rule in other words, as one pattern: rests anywhere between cycles; a cycle arms, then rises and may rise or hold, or opens
+    // the gate, before it runs down.
     private static bool IsSafe(StepKind[] steps) =>
-        System.Text.RegularExpressions.Regex.IsMatch(string.Concat(steps.Select(Letter)), "^(R|AS[SH]*C)*$");
+        System.Text.RegularExpressions.Regex.IsMatch(string.Concat(steps.Select(Letter)), "^(R|AS[SH]*C|AGC)*$");
 
     private static char Letter(StepKind kind) => kind is StepKind.Observe or StepKind.Ask or StepKind.Trial ? 'R' : kind.ToString()[0];
 

@@ -62,6 +62,18 @@ internal static class Samples
             scope: named-steps
         """;
 
+    public const string Rules = """
+        rules: club-evening
+        limits:
+          class-mass: { value: 1.5 kg, source: "handbook, page 3", date: 2026-05-31 }
+          tip-speed:
+            value: 50 m/s
+            source: "handbook, page 7"
+            date: 2026-05-31
+          stopping-time: { value: 60 s, source: "handbook, page 8", date: 2026-05-31 }
+          voltage: { value: 30 V, source: "handbook, page 9", date: 2026-05-31 }
+        """;
+
     /// <summary>Plugins of every kind of option, as a host would describe what is installed.</summary>
     public static PluginKinds Kinds { get; } = new(
         ByName(

@@ -7,7 +7,7 @@ namespace RigControl.Documents.Tests.Support;
 /// <summary>The published schemas, as an editor applies them.</summary>
 internal static class Schemas
 {
-    private static readonly Dictionary<DocumentKind, JsonSchema> All = new[] { DocumentKind.Procedure, DocumentKind.Article, DocumentKind.Rig }
+    private static readonly Dictionary<DocumentKind, JsonSchema> All = new[] { DocumentKind.Procedure, DocumentKind.Article, DocumentKind.Rig, DocumentKind.Rules }
         .ToDictionary(kind => kind, kind => JsonSchema.FromText(Repository.Read($"shared/schemas/{Words.Of(kind)}.schema.json")));
 
     /// <summary>Whether a text passes; null where it is no tree that a schema could be applied to.</summary>

@@ -17,6 +17,9 @@ internal static class Invariants
             ["every stretch of output follows three seconds of warning"] = Warned,
             ["every rise from a level follows three seconds of warning"] = WarnedFromLevel,
             ["the output rises no faster than the article allows"] = SlewIsKept,
+            ["the gate opens only on a stick at stop and stays open only while the receiver gives pulses"] = (rig, run) => First(run, i => run[i].Outputs.Gate
+                && (run[i].Receiver is not { } pulse || pulse.Lowest <= 0 || rig.Does.Steps[run[i].Step].Kind != StepKind.Gate || run[i].Outputs.Throttle is not 0
+                    || (!(i > 0 && run[i - 1].Outputs.Gate) && (pulse.Lowest < rig.Article.Controller.StopPulse - 25 || pulse.Highest > rig.Article.Controller.StopPulse + 25)))),
             ["every output is a number within the controller's range"] = (rig, run) => First(run, i => !WithinRange(rig, run[i].Outputs)),
             ["safe-stop is left only by a reset at standstill with every cause cleared"] = Acts.LeftByReset,
             ["unlocked implies idle, power off and standstill"] = (rig, run) => First(run, i => run[i].Outputs.Unlocked
@@ -35,7 +38,9 @@ internal static class Invariants
         };
 
     public static bool Drives(RandomRig rig, Moment moment) =>
-        moment.Outputs.Throttle is not 0 || moment.Outputs.Pulse != rig.Article.Controller.StopPulse;
+        moment.Outputs.Gate
+        || moment.Outputs.Throttle is not 0 || moment.Outputs.Pulse != rig.Article.Controller.StopPulse
+        || moment.Outputs.SecondThrottle is not 0 || moment.Outputs.SecondPulse != (rig.Article.SecondController?.StopPulse ?? 0);
 
     public static bool Turns(RigState state) => state is RigState.SpinUp or RigState.Hold;
 
@@ -54,17 +59,23 @@ internal static class Invariants
         moment.Asked.Where((action, i) => action <= least && rig.Counts(i, moment.Step)).Any();
 
     private static bool WithinRange(RandomRig rig, OutputImage outputs) =>
-        outputs.Throttle is >= -1 and <= 1 && outputs.Pulse is >= 1000 and <= 2000
-        && (rig.Article.Controller.Mode == ControllerMode.TwoWay || outputs.Throttle >= 0);
+        WithinRange(rig.Article.Controller, outputs.Throttle, outputs.Pulse)
+        && (rig.Article.SecondController is { } second
+            ? WithinRange(second, outputs.SecondThrottle, outputs.SecondPulse)
+            : (outputs.SecondThrottle, outputs.SecondPulse) == (0, 0));
+
+    private static bool WithinRange(ControllerProfile controller, double throttle, double pulse) =>
+        throttle is >= -1 and <= 1 && pulse is >= 1000 and <= 2000 && (controller.Mode == ControllerMode.TwoWay || throttle >= 0);
 
     private static int? SlewIsKept(RandomRig rig, IReadOnlyList<Moment> run)
     {
         double most = rig.Article.MaximumRise * rig.Rig.ScanPeriod.TotalSeconds + 1e-9;
-        return First(run, i => i > 0 && Math.Abs(run[i].Outputs.Throttle) - Math.Max(0, Along(run[i - 1], run[i])) > most);
+        return First(run, i => i > 0
+            && (Rise(run[i - 1].Outputs.Throttle, run[i].Outputs.Throttle) > most || Rise(run[i - 1].Outputs.SecondThrottle, run[i].Outputs.SecondThrottle) > most));
     }
 
-    // How far the moment before already was in the direction of this one.
-    private static double Along(Moment before, Moment moment) => before.Outputs.Throttle * Math.Sign(moment.Outputs.Throttle);
+    // How much further in its direction than the moment before.
+    private static double Rise(double before, double now) => Math.Abs(now) - Math.Max(0, before * Math.Sign(now));
 
     private static int? Warned(RandomRig rig, IReadOnlyList<Moment> run) => First(run, i =>
     {
@@ -81,13 +92,16 @@ internal static class Invariants
     {
         if (i == 0 || run[i].Step == run[i - 1].Step || !Turns(run[i].State) || !Turns(run[i - 1].State))
             return false;
-        double level = rig.Does.Steps[run[i].Step].Throttle;
-        bool rises = run[i].State == RigState.SpinUp && (level > 0 ? level > run[i - 1].Outputs.Throttle : level < run[i - 1].Outputs.Throttle);
+        Step step = rig.Does.Steps[run[i].Step];
+        bool rises = run[i].State == RigState.SpinUp
+            && (Further(step.Throttle, run[i - 1].Outputs.Throttle) || Further(step.SecondThrottle, run[i - 1].Outputs.SecondThrottle));
         int first = i;
         while (first > 0 && run[first - 1].Outputs.Warning)
             first--;
         return rises && run[i].Seen - run[first].Seen < 3 - 1e-9;
     });
+
+    private static bool Further(double level, double than) => level > 0 ? level > than : level < than;
 
     private static int? PowerEnds(RandomRig rig, IReadOnlyList<Moment> run)
     {

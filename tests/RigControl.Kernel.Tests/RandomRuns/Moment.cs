@@ -9,6 +9,9 @@ internal sealed record Moment
     /// <summary>Lowest and highest speed read, rpm; null where it was Bad or not a number.</summary>
     public required (double Lowest, double Highest)? Speed { get; init; }
 
+    /// <summary>Shortest and longest pulse of the receiver, us; null where it was Bad.</summary>
+    public required (double Lowest, double Highest)? Receiver { get; init; }
+
     /// <summary>Whether what can be read of bolt and lid read shut.</summary>
     public required bool Shut { get; init; }
 

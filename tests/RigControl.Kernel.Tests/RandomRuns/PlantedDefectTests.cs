@@ -16,6 +16,8 @@ public class PlantedDefectTests
         ["every stretch of output follows three seconds of warning"] = run => At(run, m => m.Outputs.Warning, m => Put(m, switches: OutputSwitches.Power), further: 1),
         ["every rise from a level follows three seconds of warning"] = run => At(run, RisesNext(run), m => Put(m, switches: OutputSwitches.Power)),
         ["the output rises no faster than the article allows"] = run => At(run, m => m.State == RigState.SpinUp, m => Put(m, throttle: 1)),
+        ["the gate opens only on a stick at stop and stays open only while the receiver gives pulses"] =
+            run => At(run, Driven, m => Put(m, switches: OutputSwitches.Power | OutputSwitches.Gate)),
         ["every output is a number within the controller's range"] = run => At(run, Driven, m => Put(m, throttle: double.NaN)),
         ["safe-stop is left only by a reset at standstill with every cause cleared"] = run => At(run, m => m.Accepted(CommandKind.Reset), m => m with { Speed = (0, 500) }),
         ["unlocked implies idle, power off and standstill"] = run => At(run, m => m.Outputs.Unlocked, m => m with { Speed = null }),

@@ -14,6 +14,9 @@ internal sealed class RandomRig
             StoppingTime = TimeSpan.FromMilliseconds(random.Next(3) * 300), LongestCoastDown = Steps.Seconds(3), MaximumRise = 0.5 + random.NextDouble() * 4,
         };
         _builder.Drives(Controller(random));
+        if (random.Next(3) == 0)
+            _builder.DrivesSecond(Controller(random));
+        _builder.Reads(ChannelNames.ReceiverPulse);
         if (random.Next(6) == 0)
             _builder.Without(ChannelNames.RotorSpeed);
         if (random.Next(3) == 0)
@@ -46,7 +49,7 @@ internal sealed class RandomRig
     public bool Counts(int interlock, int step)
     {
         Step current = Does.Steps[step];
-        bool turns = current.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown;
+        bool turns = current.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate;
         return Scopes[interlock] == InterlockScope.EveryStep
             || current.Interlocks.Contains(Name(interlock))
             || (turns && Does.Requires.Contains(Name(interlock)));
@@ -70,14 +73,26 @@ internal sealed class RandomRig
         for (int block = random.Next(4) == 0 ? 2 : 1; block > 0; block--)
         {
             steps.Add(Steps.Arm(5));
-            for (int level = 1 + random.Next(2); level > 0; level--)
-                steps.AddRange([Steps.SpinUp(Level(random), random.Next(3) * 0.4), Steps.Hold(0.2 + random.NextDouble())]);
+            bool gate = random.Next(4) == 0;
+            if (gate)
+                steps.Add(Steps.Gate(0.2 + random.NextDouble()));
+            for (int level = gate ? 0 : 1 + random.Next(2); level > 0; level--)
+                steps.AddRange([Rise(random), Steps.Hold(0.2 + random.NextDouble())]);
             steps.Add(Has(ChannelNames.RotorSpeed) ? Steps.CoastDown(6) : Steps.CoastDown() with { Until = [], For = Steps.Seconds(1) });
         }
 
         return [.. steps.Select(s => s with { Interlocks = Some(random), Permissives = random.Next(3) == 0 ? Some(random) : [] })];
     }
 
-    private double Level(Random random) =>
-        _builder.Article.Controller.Mode == ControllerMode.TwoWay && random.Next(2) == 0 ? -random.NextDouble() : random.NextDouble();
+    private Step Rise(Random random)
+    {
+        ControllerProfile? second = _builder.Article.SecondController;
+        return Steps.SpinUp(Level(random, _builder.Article.Controller), random.Next(3) * 0.4) with
+        {
+            SecondThrottle = second is null || random.Next(2) == 0 ? 0 : Level(random, second),
+        };
+    }
+
+    private static double Level(Random random, ControllerProfile controller) =>
+        controller.Mode == ControllerMode.TwoWay && random.Next(2) == 0 ? -random.NextDouble() : random.NextDouble();
 }

@@ -36,7 +36,7 @@ internal sealed class RandomRun
         foreach (ScriptedInterlock interlock in Rig.Interlocks)
             (interlock.Action, interlock.Throws) = (DemandAction.Proceed, false);
         bool held = false;
-        for (double end = _seen + seconds; _seen < end && !held; held = _bench.Rig == RigState.Hold)
+        for (double end = _seen + seconds; _seen < end && !held; held = _bench.Rig == RigState.Hold || _bench.Outputs.Gate)
         {
             Turn();
             ReadSoundly();
@@ -61,11 +61,11 @@ internal sealed class RandomRun
         if (!first)
             _bench.Now += gap - _bench.Configuration.ScanPeriod;
         _seen += first || gap <= TimeSpan.Zero || gap > 10 * _bench.Configuration.ScanPeriod ? 0 : gap.TotalSeconds;
-        (double, double)? speed = Speed();
+        (double, double)? speed = Number(ChannelNames.RotorSpeed), receiver = Number(ChannelNames.ReceiverPulse);
         _bench.Scan(commands);
         _moments.Add(new Moment
         {
-            Seen = _seen, Speed = speed, Shut = _shut, Commands = commands,
+            Seen = _seen, Speed = speed, Receiver = receiver, Shut = _shut, Commands = commands,
             Asked = [.. Rig.Interlocks.Select(i => i.Throws ? DemandAction.CutPower : i.Action)],
             Receipts = _bench.Record.Receipts[.._bench.Record.ReceiptCount].ToArray(),
             Before = _bench.Record.Before, State = _bench.Record.State, Step = _bench.Record.Step,
@@ -81,6 +81,8 @@ internal sealed class RandomRun
 
     private void ReadSoundly()
     {
+        double stop = Rig.Article.Controller.StopPulse;
+        _bench.Read(ChannelNames.ReceiverPulse, _bench.Outputs.Gate ? 1000 + _random.Next(1000) : stop);
         _shut = !_bench.Outputs.Unlocked;
         if (Rig.Has(ChannelNames.RotorSpeed))
             _bench.Read(ChannelNames.RotorSpeed, _speed);
@@ -93,6 +95,8 @@ internal sealed class RandomRun
         ReadSoundly();
         if (Rig.Has(ChannelNames.RotorSpeed) && Fails())
             Spoil(ChannelNames.RotorSpeed);
+        if (Fails())
+            SpoilReceiver();
         foreach (string channel in ((string[])[ChannelNames.EnclosureLid, ChannelNames.EnclosureLock]).Where(Rig.Has))
         {
             if (!Fails())
@@ -101,6 +105,14 @@ internal sealed class RandomRun
             ImageEntry entry = _bench.Image[_bench.Place(channel)];
             _shut &= entry.IsUsable && entry.Minimum == 1;
         }
+    }
+
+    private void SpoilReceiver()
+    {
+        if (_random.Next(3) == 0)
+            Spoil(ChannelNames.ReceiverPulse);
+        else
+            _bench.Read(ChannelNames.ReceiverPulse, _random.Next(2) * (1000 + _random.Next(1000)));
     }
 
     private void Spoil(string channel)
@@ -123,11 +135,11 @@ internal sealed class RandomRun
         }
     }
 
-    private (double, double)? Speed()
+    private (double, double)? Number(string channel)
     {
-        if (!Rig.Has(ChannelNames.RotorSpeed))
+        if (!Rig.Has(channel))
             return null;
-        ImageEntry entry = _bench.Image[_bench.Place(ChannelNames.RotorSpeed)];
+        ImageEntry entry = _bench.Image[_bench.Place(channel)];
         return entry.IsUsable && !double.IsNaN(entry.Maximum) ? (entry.Minimum, entry.Maximum) : null;
     }
 

@@ -60,6 +60,18 @@ internal sealed class RigBuilder
         return this;
     }
 
+    public RigBuilder Reads(string channel)
+    {
+        _channels.Add(channel);
+        return this;
+    }
+
+    public RigBuilder DrivesSecond(ControllerProfile controller)
+    {
+        Article = Article with { SecondController = controller };
+        return this;
+    }
+
     public RigBuilder Without(string channel)
     {
         _channels.Remove(channel);
@@ -90,7 +102,7 @@ internal sealed class RigBuilder
     public static Channel Channel(int index, string name, int frozenAfter = 0) => new(index, name, 0, new ChannelDeclaration
     {
         Name = name,
-        Unit = "1",
+        Unit = name == ChannelNames.ReceiverPulse ? "us" : "1",
         Minimum = -1000,
         Maximum = 20000,
         Period = TimeSpan.FromMilliseconds(5),

@@ -19,11 +19,15 @@ internal sealed class ScriptedInterlock : IInterlock
     /// <summary>What it was told in the latest scan.</summary>
     public (TimeSpan Now, RigState State, int Step, TimeSpan TimeInStep, double Throttle) Asked { get; private set; }
 
+    /// <summary>Whether the receiver drove in the latest scan.</summary>
+    public bool Gated { get; private set; }
+
     public Demand Evaluate(in InterlockInput input, ref InterlockMemory memory)
     {
         Calls++;
         memory.Flags++;
         Asked = (input.Now, input.State, input.Step, input.TimeInStep, input.Throttle);
+        Gated = input.Gate;
         if (Throws)
             throw new InvalidOperationException("planted");
         return Action == DemandAction.Proceed

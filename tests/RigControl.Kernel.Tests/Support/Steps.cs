@@ -10,6 +10,8 @@ internal static class Steps
 
     public static Step Hold(double seconds = 0.3) => new() { Kind = StepKind.Hold, For = Seconds(seconds), Timeout = Seconds(seconds + 1) };
 
+    public static Step Gate(double seconds = 0.5) => new() { Kind = StepKind.Gate, For = Seconds(seconds), Timeout = Seconds(seconds + 1) };
+
     /// <summary>Ends below 60 rpm, as a coast-down usually does.</summary>
     public static Step CoastDown(double timeout = 5) =>
         new() { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 60)], Timeout = Seconds(timeout) };

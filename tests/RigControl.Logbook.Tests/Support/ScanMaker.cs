@@ -57,7 +57,7 @@ internal static class ScanMaker
 
     private static void Change(Random random, ref ScanRecord scan)
     {
-        switch (random.Next(22))
+        switch (random.Next(24))
         {
             case 0: scan.Scan = random.NextInt64(); break;
             case 1: scan.Now = TimeSpan.FromTicks(random.NextInt64(long.MinValue, long.MaxValue)); break;
@@ -79,6 +79,8 @@ internal static class ScanMaker
             case 17: scan.AtStandstill = !scan.AtStandstill; break;
             case 18: AddReceipt(random, ref scan); break;
             case 19: scan.Watermarks[random.Next(Capacity.Devices)] = random.NextInt64(long.MinValue, long.MaxValue); break;
+            case 22: scan.Outputs.SecondThrottle = Doubles.Any(random, 0.01); break;
+            case 23: scan.Outputs.SecondPulse = Doubles.Any(random, 1); break;
             case 20: SetInterlocks(random, ref scan); break;
             default: SetDemand(random, ref scan); break;
         }

@@ -63,7 +63,7 @@ public sealed class NarratorTests : IDisposable
 
     [Theory]
     [InlineData(RefusalReason.NotAtStandstill, "arm refused: the rotor is not proven to stand still")]
-    [InlineData(RefusalReason.WrongState, "arm refused: it does not belong to this state")]
+    [InlineData(RefusalReason.WrongState, "arm refused: arming begins in idle; reset comes before it")]
     [InlineData(RefusalReason.NotConsidered, "arm refused: it was not considered")]
     [InlineData(RefusalReason.InterlockObjects, "arm refused: an interlock objects")]
     public void A_refusal_says_why(RefusalReason reason, string text)

@@ -1,0 +1,40 @@
+using RigControl.Contracts;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using RigControl.Runtime.Plugins;
+
+namespace RigControl.Runtime.Rigs;
+
+/// <summary>What a rig would supply, told without opening anything.</summary>
+public static class RigForecast
+{
+    /// <summary>Names of all channels by the rig's own names; null where a device does not say before it is open.</summary>
+    public static IReadOnlyList<string>? Channels(RigDefinition rig, PluginCatalog catalog)
+    {
+        List<string> names = [];
+        foreach (DeviceDefinition device in rig.Devices)
+        {
+            if (Of(device, rig.ScanPeriod, catalog) is not { } supplied)
+                return null;
+            names.AddRange(supplied.Select(c => device.Channels.GetValueOrDefault(c.Name, c.Name)));
+        }
+
+        return names;
+    }
+
+    private static IReadOnlyList<ChannelDeclaration>? Of(DeviceDefinition device, TimeSpan scanPeriod, PluginCatalog catalog)
+    {
+        if (!catalog.Devices.TryGetValue(device.Plugin, out IDevicePlugin? plugin))
+            return null;
+        try
+        {
+            return plugin.Foresee(OptionsReader.Fill(plugin.OptionsType, device.Options), scanPeriod);
+        }
+#pragma warning disable CA1031 // A plugin that fails here only keeps a note from being made.
+        catch (Exception)
+#pragma warning restore CA1031
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,42 @@
+using System.Net;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+
+namespace RigControl.Telemetry.Tests.Support;
+
+/// <summary>An authority of a test's own and what it vouches for, as PEM files.</summary>
+internal sealed class Certificates
+{
+    private readonly TemporaryFolder _folder;
+    private readonly X509Certificate2 _authority;
+
+    public Certificates(TemporaryFolder folder, string name)
+    {
+        (_folder, Name) = (folder, name);
+        using RSA key = RSA.Create(2048);
+        CertificateRequest request = new($"CN={name}", key, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
+        request.CertificateExtensions.Add(new X509BasicConstraintsExtension(true, false, 0, true));
+        request.CertificateExtensions.Add(new X509KeyUsageExtension(X509KeyUsageFlags.KeyCertSign | X509KeyUsageFlags.CrlSign, true));
+        _authority = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(30));
+        folder.Write($"{name}.pem", _authority.ExportCertificatePem());
+    }
+
+    public string Name { get; }
+
+    public string Authority => _folder.At($"{Name}.pem");
+
+    /// <summary>Writes a certificate and its key; returns their files and the SHA-256.</summary>
+    public (string Certificate, string Key, string Pin) Issue(string name, string host)
+    {
+        using RSA key = RSA.Create(2048);
+        CertificateRequest request = new($"CN={name}", key, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
+        SubjectAlternativeNameBuilder names = new();
+        names.AddDnsName(host);
+        if (IPAddress.TryParse(host, out IPAddress? address))
+            names.AddIpAddress(address);
+        request.CertificateExtensions.Add(names.Build());
+        using X509Certificate2 issued = request.Create(_authority, DateTimeOffset.UtcNow.AddHours(-1), DateTimeOffset.UtcNow.AddDays(10), RandomNumberGenerator.GetBytes(8));
+        return (_folder.Write($"{name}.pem", issued.ExportCertificatePem()), _folder.Write($"{name}.key", key.ExportPkcs8PrivateKeyPem()),
+            Convert.ToHexString(SHA256.HashData(issued.RawData)));
+    }
+}
