@@ -11,7 +11,7 @@ internal static class SpeedFigures
 
     // The time constant goes with the winding's resistance, and that by 0.4 % a kelvin: within a spin-up it is no better defined than
     // this, as a survey of simulated runs shows.
-    private const double Warming = 0.015;
+    private const double Warming = 0.019;
 
     /// <summary>Mean over the settled part of the hold, rpm.</summary>
     public static Measured Steady(FigureContext context)

@@ -40,7 +40,7 @@ internal static class Extreme
         int first = Math.Max(0, at - Around), last = Math.Min(series.Count - 1, at + Around);
         double before = Math.Abs(series.Values[at] - series.Values[first]) / Math.Max(1, at - first);
         double after = Math.Abs(series.Values[at] - series.Values[last]) / Math.Max(1, last - at);
-        return 1.5 * noise + Math.Max(before, after);
+        return noise + 0.5 * Math.Max(before, after);
     }
 
     private static double Duration(Series series, int at, double value)

@@ -17,8 +17,8 @@ public sealed record SpinUpFit
 
     // Sag of the pack and warming of the winding, which the model leaves out, move the torque by about this share, and the power, which
     // peaks later, by this; both as a survey of simulated runs shows.
-    private const double LeftOutOfTorque = 0.025;
-    private const double LeftOutOfPower = 0.011;
+    private const double LeftOutOfTorque = 0.022;
+    private const double LeftOutOfPower = 0.009;
     private static readonly string[] Names = ["final speed", "time constant", "delay", "limit of acceleration"];
 
     public required SpinUp Model { get; init; }
