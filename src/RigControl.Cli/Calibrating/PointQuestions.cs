@@ -6,6 +6,7 @@ namespace RigControl.Cli.Calibrating;
 /// <summary>Asks for one reference after another and reads the channel at each.</summary>
 internal static class PointQuestions
 {
+    // More points than anybody has patience for; the fit needs five.
     private const int Most = 100;
 
     /// <summary>Points and their unit; an empty line ends the asking.</summary>
