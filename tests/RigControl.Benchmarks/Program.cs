@@ -1,6 +1,7 @@
 using RigControl.Benchmarks;
 
-List<Row> rows = [.. IdleScan.Measure(), .. EndToEnd.Measure()];
+// dotnet run -c Release --project tests/RigControl.Benchmarks -- [figures]: the figures alone.
+List<Row> rows = args.Contains("figures") ? [.. Figures.Measure()] : [.. IdleScan.Measure(), .. EndToEnd.Measure(), .. Figures.Measure()];
 Console.WriteLine("| what | measured | reference in the same run | ratio |");
 Console.WriteLine("|---|---|---|---|");
 foreach (Row row in rows)
