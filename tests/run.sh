@@ -42,6 +42,12 @@ if has gcc && has make; then
   else
     echo "$out"; fail "the firmware's core on this machine"
   fi
+  # A fixed budget; make -C shared/board fuzz SEED=2 LINES=100000000 for hours.
+  if out=$(make -s -C shared/board fuzz SEED=1 LINES=100000 2>&1); then
+    passed=$((passed + 1))
+  else
+    echo "$out"; fail "fuzzing the firmware's side of the line"
+  fi
 else
   skip "the firmware's core (no gcc or make)"
 fi

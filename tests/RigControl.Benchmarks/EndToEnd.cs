@@ -13,17 +13,7 @@ namespace RigControl.Benchmarks;
 internal static class EndToEnd
 {
     // Long enough that starting up does not count: an hour of rig time, most of it holding a level.
-    private const string LongHold = """
-        procedure: long-hold
-        repeat: 1
-        requires: [lid-closed]
-        steps:
-          - arm: { within: 10 s }
-          - spin-up: { throttle: 20 %, ramp: 1 s, until: { channel: rotor.speed, above: 1000 rpm }, timeout: 8 s }
-          - hold: { for: 3600 s }
-          - coast-down: { until: { channel: rotor.speed, below: 60 rpm }, timeout: 60 s }
-        figures: []
-        """;
+    private static readonly string LongHold = SampleRig.Holding(3600);
 
     public static IEnumerable<Row> Measure()
     {

@@ -12,10 +12,25 @@ internal static class SampleRig
 
     public static PluginCatalog Catalog { get; } = PluginCatalog.Load(PluginCatalog.DefaultFolder);
 
-    /// <param name="scan">Scans a second, as the rig file writes them.</param>
-    public static RigDocuments Documents(string? procedure = null, string scan = "200 Hz")
+    /// <summary>A procedure that holds a level.</summary>
+    /// <param name="seconds">How long.</param>
+    public static string Holding(double seconds) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $$"""
+        procedure: long-hold
+        repeat: 1
+        requires: [lid-closed]
+        steps:
+          - arm: { within: 10 s }
+          - spin-up: { throttle: 20 %, ramp: 1 s, until: { channel: rotor.speed, above: 1000 rpm }, timeout: 8 s }
+          - hold: { for: {{seconds}} s }
+          - coast-down: { until: { channel: rotor.speed, below: 60 rpm }, timeout: 60 s }
+        figures: []
+        """);
+
+    /// <param name="procedure">Instead of the one that comes with the host.</param>
+    /// <param name="rate">Scans a second, Hz.</param>
+    public static RigDocuments Documents(string? procedure = null, int rate = 200)
     {
-        string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml")).Replace("scan: 200 Hz", $"scan: {scan}", StringComparison.Ordinal);
+        string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml")).Replace("scan: 200 Hz", $"scan: {rate} Hz", StringComparison.Ordinal);
         string article = File.ReadAllText(Path.Combine(Folder, "disc-180.article.yaml"));
         string text = procedure ?? File.ReadAllText(Path.Combine(Folder, "enclosed-spin-up.yaml"));
         return new RigDocuments(

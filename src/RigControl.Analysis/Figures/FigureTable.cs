@@ -63,7 +63,7 @@ internal static class FigureTable
         new(unit, method, new FigureNeeds(channels, declared, steps)) { OfRepeat = compute };
 
     private static FigureKind Temperature(string unit, string method, Func<FigureContext, string, Measured> compute, RunPart[] steps) =>
-        new(unit, method, new FigureNeeds([], [], steps)) { OfTemperature = compute };
+        new(unit, method, new FigureNeeds([], [], steps) { AnyTemperature = true }) { OfTemperature = compute };
 
     private static FigureKind Run(string unit, string method, Func<FigureInput, Measured> compute, string[] channels, ArticlePart[] declared) =>
         new(unit, method, new FigureNeeds(channels, declared, [])) { OfRun = compute };

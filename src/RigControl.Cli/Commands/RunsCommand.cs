@@ -15,7 +15,7 @@ internal static class RunsCommand
     public static Command Build()
     {
         Command list = List();
-        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export() };
+        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export(), SuggestCommand.Build() };
         // A bare "runs" lists.
         foreach (Option option in list.Options)
             command.Options.Add(option);
@@ -46,6 +46,7 @@ internal static class RunsCommand
             Console.WriteLine($"{run.Run}  {Started(run)}  {OutcomeWords.Of(run),-10}  {run.Procedure} of {run.Article} on {run.Rig}{(run.Simulated ? " (simulated)" : "")}");
         if (runs.Count == 0)
             Console.WriteLine("the logbook holds no runs yet");
+        LastSeconds.Tell(book);
         return ExitCode.Done;
     }
 

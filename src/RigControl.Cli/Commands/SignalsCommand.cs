@@ -18,6 +18,7 @@ internal static partial class SignalsCommand
     /// <summary>How long a snapshot looks: long enough for the slowest usual sensor to have spoken.</summary>
     private static readonly TimeSpan SnapshotTime = TimeSpan.FromSeconds(1);
 
+    // Nobody watches for longer, and a forgotten window must end some time.
     private static readonly TimeSpan Longest = TimeSpan.FromDays(1);
 
     public static Command Build()

@@ -11,6 +11,17 @@ internal static class Reckoning
 {
     public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents)
     {
+        RigEvent[] events = [.. book.Events(header.Run)];
+        FigureInput input = new(TraceOf(book, header, events), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
+        {
+            Answers = RecordedAnswers.Of(events, documents.Procedure),
+        };
+        return FigureCatalog.Compute(documents.Procedure.Figures, input);
+    }
+
+    /// <summary>A recorded run's samples and repeats.</summary>
+    public static Trace TraceOf(LogbookFile book, RunHeader header, IEnumerable<RigEvent> events)
+    {
         TraceBuilder builder = new(header.Channels);
         for (int device = 0; device < header.Devices.Count; device++)
         {
@@ -18,13 +29,8 @@ internal static class Reckoning
                 builder.Add(sample);
         }
 
-        RigEvent[] events = [.. book.Events(header.Run)];
         foreach (RigEvent entered in events.Where(e => e.Name == EventNames.StateEntered))
             builder.Enter(entered.At.TotalSeconds, entered.Subject);
-        return FigureCatalog.Compute(
-            documents.Procedure.Figures, new FigureInput(builder.Build(), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
-            {
-                Answers = RecordedAnswers.Of(events, documents.Procedure),
-            });
+        return builder.Build();
     }
 }

@@ -7,7 +7,9 @@ namespace RigControl.Cli.Terminal;
 /// <summary>A site at the terminal: drawn four times a second, or a plain line for each rig once a second.</summary>
 internal static class SiteView
 {
+    // Four times a second: rigs say their data ten times a second, and several are watched at once.
     private static readonly TimeSpan DrawPeriod = TimeSpan.FromMilliseconds(250);
+    // One plain line a second where nothing can be drawn.
     private static readonly TimeSpan PrintPeriod = TimeSpan.FromSeconds(1);
 
     // Head, the table's own lines, foot, and the line below in which the cursor stands.

@@ -11,7 +11,7 @@ namespace RigControl.Benchmarks.Network;
 /// <summary>The simulated rig at 1 kHz on the real clock, in safe-stop, published or not, with every scan looked at.</summary>
 internal sealed class Scanning : IDisposable
 {
-    private readonly AssembledRig _rig = SampleRig.Assemble(SampleRig.Documents(scan: "1000 Hz"));
+    private readonly AssembledRig _rig = SampleRig.Assemble(SampleRig.Documents(rate: 1000));
     private readonly string _folder = Directory.CreateTempSubdirectory("rigcontrol-benchmark-").FullName;
     private readonly RunSession _session;
     private readonly RigTelemetry? _telemetry;
