@@ -53,7 +53,8 @@ public sealed class GuidedFindingTests : IDisposable
         string rig = _tool.SimulatedRig("ambient: 20 degC", "ambient: 20 degC, marks: 2");
         string article = _tool.Write("mine.article.yaml", File.ReadAllText(Path.Combine(Tool.Root, "procedures", "bench-motor.article.yaml"))
             .Replace("arming-time: 2 s", "arming-time: 0.2 s", StringComparison.Ordinal));
-        using Process terminal = _tool.Type("run", _tool.Write("short.yaml", Short), "--operator", "terminal", "--rig", rig, "--article", article);
+        // A virtual clock at the pace of the wall's: on a busy machine it gets slower instead of late.
+        using Process terminal = _tool.Type("run", _tool.Write("short.yaml", Short), "--operator", "terminal", "--pace", "1", "--rig", rig, "--article", article);
         Send(terminal, "confirmed\n");
         List<string> shown = [];
         while (terminal.StandardOutput.ReadLine() is { } line)
