@@ -35,7 +35,8 @@ public sealed class SimulatedRigDevice : IDevice
 
     internal SimulatedRigDevice(SimulatedRigOptions options, DeviceContext context)
     {
-        _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
+        BenchParameters declared = BenchOfArticle.Build(context.Article, options.Windage / 100, options.StateOfCharge / 100, options.Ambient);
+        _bench = new Bench(declared with { Controller = RealController.Of(declared.Controller, options) }, context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
         _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);

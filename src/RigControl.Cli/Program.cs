@@ -10,6 +10,8 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     CheckCommand.Build(),
     SignalsCommand.Build(),
     RunCommand.Build(),
+    RehearseCommand.Build(),
+    AdoptCommand.Build(),
     RunsCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),

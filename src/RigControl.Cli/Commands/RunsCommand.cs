@@ -46,6 +46,7 @@ internal static class RunsCommand
             Console.WriteLine($"{run.Run}  {Started(run)}  {OutcomeWords.Of(run),-10}  {run.Procedure} of {run.Article} on {run.Rig}{(run.Simulated ? " (simulated)" : "")}");
         if (runs.Count == 0)
             Console.WriteLine("the logbook holds no runs yet");
+        LastSeconds.Tell(book);
         return ExitCode.Done;
     }
 

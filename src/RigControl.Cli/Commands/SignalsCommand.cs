@@ -18,6 +18,7 @@ internal static partial class SignalsCommand
     /// <summary>How long a snapshot looks at most for every channel to have spoken.</summary>
     private static readonly TimeSpan SnapshotTime = TimeSpan.FromSeconds(5);
 
+    // Nobody watches for longer, and a forgotten window must end some time.
     private static readonly TimeSpan Longest = TimeSpan.FromDays(1);
 
     public static Command Build()

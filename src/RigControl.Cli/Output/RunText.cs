@@ -1,5 +1,6 @@
 using System.Globalization;
 using RigControl.Analysis.Repeats;
+using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 
@@ -29,6 +30,8 @@ internal static class RunText
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))
+            Console.WriteLine(line);
+        foreach (string line in Foresight.Lines(header, figures))
             Console.WriteLine(line);
     }
 
