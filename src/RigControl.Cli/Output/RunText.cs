@@ -24,7 +24,7 @@ internal static class RunText
             else if (e.Name is EventNames.Answer or EventNames.Note)
                 Console.WriteLine(e.Text);
             else if (e.Name == EventNames.Refusal)
-                Console.WriteLine($"refused: {e.Text}");
+                Console.WriteLine(e.Text.Contains(" refused: ", StringComparison.Ordinal) ? e.Text : $"refused: {e.Text}");
         }
 
         foreach (string line in FigureText.Table(figures))
