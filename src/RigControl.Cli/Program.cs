@@ -11,6 +11,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     SignalsCommand.Build(),
     RunCommand.Build(),
     RunsCommand.Build(),
+    LogbookCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),
     PluginsCommand.Build(),
