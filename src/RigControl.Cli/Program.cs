@@ -13,6 +13,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RehearseCommand.Build(),
     AdoptCommand.Build(),
     RunsCommand.Build(),
+    LogbookCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),
     CalibrateCommand.Build(),
