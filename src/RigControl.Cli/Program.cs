@@ -15,6 +15,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RunsCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),
+    CalibrateCommand.Build(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
     WatchCommand.Build(),

@@ -1,3 +1,4 @@
+using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Rehearsals;
@@ -33,7 +34,7 @@ internal static class RunOnce
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
         RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, telemetry);
-        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents) : [];
+        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath)) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
             recorder.Finish(end, figures);
