@@ -38,7 +38,7 @@ internal static class EndToEnd
             using AssembledRig rig = SampleRig.Assemble(SampleRig.Documents(LongHold));
             rig.ConfirmFailsafe();
             using LogbookFile logbook = LogbookFile.Open(file);
-            using Counted recorder = new(record ? logbook.Begin(Header(rig)) : null);
+            using Counted recorder = new(record ? logbook.Begin(SampleRig.Header(rig)) : null);
             using RunSession session = new(rig, recorder, new ScriptedOperator(rig.Documents.Procedure), Pace.Max, [], null);
             long began = Stopwatch.GetTimestamp();
             RunResult result = session.Run();
@@ -53,13 +53,6 @@ internal static class EndToEnd
             Directory.Delete(folder, recursive: true);
         }
     }
-
-    internal static RunHeader Header(AssembledRig rig) => new()
-    {
-        Run = "benchmark", StartedAt = DateTimeOffset.UtcNow, Simulated = true, Seed = 1, Operator = "scripted", Software = "benchmark",
-        Procedure = rig.Documents.ProcedureText, Rig = rig.Documents.RigText, Article = rig.Documents.ArticleText, Plugins = rig.PluginIdentities,
-        Devices = rig.DeviceIdentities, Interlocks = rig.InterlockIdentities, Channels = rig.Channels,
-    };
 
     /// <summary>Counts scans on their way to a recorder, or to nowhere.</summary>
     private sealed class Counted(IRunRecorder? inner) : IRunRecorder

@@ -1,20 +1,29 @@
 using System.Globalization;
 using RigControl.Benchmarks;
+using RigControl.Benchmarks.Network;
+
+if (args is [PublisherCost.Option, var port, var how, var folder])
+    return PublisherCost.Publish(port, how, folder);
 
 // dotnet run -c Release --project tests/RigControl.Benchmarks -- [NAME…] [--minutes N]
-// The real clock's ten minutes are measured only when they are asked for by name, or with --minutes.
+// The real clock's ten minutes are measured only when asked for by name, or with --minutes; what needs a broker, with the name telemetry.
 double minutes = 10;
 int at = Array.IndexOf(args, "--minutes");
 bool timed = at >= 0 && at + 1 < args.Length && double.TryParse(args[at + 1], CultureInfo.InvariantCulture, out minutes);
-List<string> asked = [.. args.Where((_, i) => at < 0 || (i != at && i != at + 1))];
+string[] overNetwork = ["lateness", "publisher", "stop"];
+List<string> asked = [.. args.Where((_, i) => at < 0 || (i != at && i != at + 1)).SelectMany(a => a == "telemetry" ? overNetwork : [a])];
 Dictionary<string, Func<IEnumerable<Row>>> all = new()
 {
     ["scan"] = IdleScan.Measure,
     ["end-to-end"] = EndToEnd.Measure,
+    ["figures"] = Figures.Measure,
     ["recording"] = Recording.Measure,
     ["start"] = StartUp.Measure,
     ["reaction"] = () => Reaction.Measure(20),
     ["real-run"] = () => RealRun.Measure(minutes * 60),
+    ["lateness"] = LatenessBesideBrokers.Measure,
+    ["publisher"] = PublisherCost.Measure,
+    ["stop"] = StopOverNetwork.Measure,
 };
 if ((at >= 0 && !timed) || asked.Any(a => !all.ContainsKey(a)))
 {
@@ -23,7 +32,7 @@ if ((at >= 0 && !timed) || asked.Any(a => !all.ContainsKey(a)))
 }
 
 if (asked.Count == 0)
-    asked = [.. all.Keys.Where(k => timed || k != "real-run")];
+    asked = [.. all.Keys.Except(overNetwork).Where(k => timed || k != "real-run")];
 Console.WriteLine("| what | measured | reference in the same run | ratio |");
 Console.WriteLine("|---|---|---|---|");
 foreach (Row row in asked.SelectMany(a => all[a]()))

@@ -24,7 +24,7 @@ internal static class RealRun
             rig.ConfirmFailsafe();
             using LogbookFile logbook = LogbookFile.Open(Path.Combine(folder, "logbook.sqlite"));
             // As a real rig's, so that it is flushed to the disk every second.
-            using IRunRecorder recorder = logbook.Begin(EndToEnd.Header(rig) with { Simulated = false });
+            using IRunRecorder recorder = logbook.Begin(SampleRig.Header(rig) with { Simulated = false });
             double[] late = new double[(int)((seconds + 60) * Rate)];
             int scans = 0;
             using RunSession session = new(rig, recorder, new ScriptedOperator(rig.Documents.Procedure), Pace.Real, [], null)

@@ -45,7 +45,7 @@ internal static class Recording
             double seconds;
             using (LogbookFile logbook = LogbookFile.Open(file))
             {
-                using IRunRecorder recorder = logbook.Begin(EndToEnd.Header(rig) with { Simulated = false });
+                using IRunRecorder recorder = logbook.Begin(SampleRig.Header(rig) with { Simulated = false });
                 began = Stopwatch.GetTimestamp();
                 foreach (RecordChunk chunk in chunks)
                 {

@@ -41,6 +41,14 @@ internal static class SampleRig
 
     public static AssembledRig Assemble(RigDocuments documents) => new RigAssembler(Catalog, TimeProvider.System).Assemble(documents, 1);
 
+    /// <summary>Head of a run on a rig.</summary>
+    public static RunHeader Header(AssembledRig rig) => new()
+    {
+        Run = "benchmark", StartedAt = DateTimeOffset.UtcNow, Simulated = true, Seed = 1, Operator = "scripted", Software = "benchmark",
+        Procedure = rig.Documents.ProcedureText, Rig = rig.Documents.RigText, Article = rig.Documents.ArticleText, Plugins = rig.PluginIdentities,
+        Devices = rig.DeviceIdentities, Interlocks = rig.InterlockIdentities, Channels = rig.Channels,
+    };
+
     private static T Need<T>(Reading<T> reading)
         where T : class => reading.Value ?? throw new InvalidOperationException(string.Join(Environment.NewLine, reading.Problems));
 }

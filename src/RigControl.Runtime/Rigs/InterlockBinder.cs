@@ -9,7 +9,8 @@ using RigControl.Runtime.Scanning;
 namespace RigControl.Runtime.Rigs;
 
 /// <summary>Makes the interlocks of a rig file for the channels there are, or says why each one cannot be made.</summary>
-internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels, ScanPost? post = null)
+internal sealed class InterlockBinder(
+    PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels, IReadOnlyList<RehearsedBand> rehearsed, ScanPost? post = null)
 {
     private readonly List<InterlockIdentity> _identities = [];
     private readonly List<string> _reasons = [];
@@ -33,7 +34,7 @@ internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IR
         try
         {
             object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
-            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels };
+            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels, Rehearsed = rehearsed };
             IInterlock interlock = plugin.Create(options, context);
             _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
             if (post is not null)

@@ -36,6 +36,15 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         }
     }
 
+    /// <summary>Makes the interlocks of a rig for channels that no device has been opened for.</summary>
+    /// <returns>Those that can be made, and a sentence for each that cannot.</returns>
+    public (IReadOnlyList<BoundInterlock> Interlocks, IReadOnlyList<string> Reasons) Bind(RigDocuments documents, IReadOnlyList<Channel> channels)
+    {
+        InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed);
+        IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
+        return (interlocks, binder.Reasons);
+    }
+
     private void OpenAll(RigDocuments documents, ulong seed, long epoch, List<OpenDevice> open)
     {
         List<string> reasons = [];
@@ -83,7 +92,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
             reasons.Add($"there are {devices.Count - 1} devices, but {Capacity.Devices - 1} is the most that one rig can have");
 
         ScanPost post = new();
-        InterlockBinder binder = new(catalog, documents.Article, channels, post);
+        InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed, post);
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         reasons.AddRange(binder.Reasons);
         if (reasons.Count > 0)

@@ -54,7 +54,12 @@ public sealed class RunSession : IDisposable
         _notes = new NoteBox(rig.Documents.Procedure.Steps);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
         _network = new NetworkPort(Inbox);
-        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime, Sink = sink };
+        Watch = new RunWatch(onEvent, See)
+        {
+            LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime,
+            Sink = sink,
+            SinkFailed = fault => _network.Tell(EventNames.TelemetryNote, "telemetry", $"this run is no longer published, by a fault of the publishing itself: {fault}", ""),
+        };
     }
 
     /// <summary>
