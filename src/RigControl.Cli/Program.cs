@@ -14,6 +14,8 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     LogbookCommand.Build(),
     ReplayCommand.Build(),
     AnalyzeCommand.Build(),
+    ForeignCommands.Enter(),
+    ForeignCommands.Import(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
     WatchCommand.Build(),

@@ -15,5 +15,7 @@ internal static class JsonText
         NumberHandling = JsonNumberHandling.Strict,
     };
 
-    public static void Write(object document) => Console.Out.WriteLine(JsonSerializer.Serialize(document, Options));
+    public static void Write(object document) => Console.Out.WriteLine(Of(document));
+
+    public static string Of(object document) => JsonSerializer.Serialize(document, Options);
 }

@@ -23,6 +23,8 @@ internal static class ReplayOnce
         RunHeader header = book.Header(run);
         if (book.PrunedAt(run) is { } pruned)
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
+        if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
         RigDocuments documents = new DocumentLoader(catalog.Kinds).FromRecord(header);
         Replay replay = Prepare(documents, header, catalog);
         RecordedSamples[] devices = [.. header.Devices.Select((_, i) => new RecordedSamples(book.Samples(run, i)))];
