@@ -39,8 +39,9 @@ internal static class ForeignCommands
         Argument<string> trace = new("TRACE.csv") { Description = "Trace with a header such as `time [s],rotor.speed [rpm]`; - is standard input." };
         (Option<string?> article, Option<string> procedure, Option<DateTimeOffset?> at, Option<string?> note) = Common("imported-trace");
         Option<double> rest = new("--rest-speed") { Description = "Speed at which a coast-down counts as done, rpm.", HelpName = "RPM", DefaultValueFactory = _ => FigureContext.UsualRestSpeed };
+        Option<bool> simulated = new("--simulated") { Description = "The trace comes from a simulation; it is then never compared with real runs." };
         (Option<string?> logbook, Option<bool> json) = (CommonOptions.Logbook(), CommonOptions.Json());
-        Command command = new("import", "Keeps a trace of another recorder as a run, with its figures.") { trace, article, procedure, at, note, rest, logbook, json };
+        Command command = new("import", "Keeps a trace of another recorder as a run, with its figures.") { trace, article, procedure, at, note, rest, simulated, logbook, json };
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0))
@@ -49,7 +50,7 @@ internal static class ForeignCommands
             RecordedTrace recorded = TraceFile.Read(file);
             (Article? declared, DocumentCopy copy) = ArticleOf(parsed.GetValue(article));
             TraceAnalysis analysis = TraceAnalysis.Of(TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), null);
-            RunHeader header = ForeignRun.Header(ForeignRun.Imported, copy, parsed.GetValue(procedure)!, parsed.GetValue(at) ?? DateTimeOffset.UtcNow, ForeignRun.ChannelsOf(recorded));
+            RunHeader header = ForeignRun.Header(ForeignRun.Imported, copy, parsed.GetValue(procedure)!, parsed.GetValue(at) ?? DateTimeOffset.UtcNow, ForeignRun.ChannelsOf(recorded)) with { Simulated = parsed.GetValue(simulated) };
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             ForeignRun.Write(book, header, recorded, [.. analysis.Figures.Where(f => f.Value is not null)], string.Join("; ", ["a trace of another recorder", .. analysis.Notes]));
             return Finish(book, header.Run, parsed.GetValue(note), file, parsed.GetValue(json));
