@@ -12,13 +12,15 @@ skip() { echo "skipped: $1"; skipped=$((skipped + 1)); }
 fail() { echo "FAILED: $1"; failed=$((failed + 1)); }
 has() { command -v "$1" >/dev/null 2>&1; }
 
-# --- what the tests need beside the SDK: compiler for the board's firmware, the simulator it runs on -----------------
+# --- what the tests need beside the SDK: compiler for the board's firmware, the simulator it runs on, a broker --------
 packages=""
 has gcc || packages="$packages gcc libc6-dev"
 has make || packages="$packages make"
 has avr-gcc || packages="$packages gcc-avr"
 [ -e /usr/lib/avr/include/avr/io.h ] || packages="$packages avr-libc"
 [ -e /usr/include/simavr/sim_avr.h ] || packages="$packages libsimavr-dev libelf-dev"
+[ -x /usr/sbin/mosquitto ] || has mosquitto || packages="$packages mosquitto"
+has mosquitto_sub || packages="$packages mosquitto-clients"
 if [ -n "$packages" ]; then
   if has apt-get && [ "$(id -u)" = 0 ]; then
     echo "installing:$packages"
@@ -28,6 +30,7 @@ if [ -n "$packages" ]; then
     echo "missing, and no right to install them:$packages"
   fi
 fi
+[ -x /usr/sbin/mosquitto ] || has mosquitto || echo "skipped: the tests of telemetry against a real broker (no mosquitto)"
 has dotnet || { echo "the .NET 10 SDK is missing: install it and run this again"; echo "0 passed, 1 failed"; exit 1; }
 
 # --- the firmware: portable core on this machine with sanitizers, then the real binary --------------------------------
@@ -38,6 +41,12 @@ if has gcc && has make; then
     passed=$((passed + $(echo "$out" | grep -oE '[0-9]+ passed' | tail -n 1 | grep -oE '[0-9]+')))
   else
     echo "$out"; fail "the firmware's core on this machine"
+  fi
+  # A fixed budget; make -C shared/board fuzz SEED=2 LINES=100000000 for hours.
+  if out=$(make -s -C shared/board fuzz SEED=1 LINES=100000 2>&1); then
+    passed=$((passed + 1))
+  else
+    echo "$out"; fail "fuzzing the firmware's side of the line"
   fi
 else
   skip "the firmware's core (no gcc or make)"

@@ -11,7 +11,7 @@ namespace RigControl.Devices.I2cSensors;
 /// </summary>
 internal abstract class I2cSensor(ChipSite site, int retries, IDisposable chip) : IDevice
 {
-    /// <summary>Reads in a row without a single value, after which the sensor gives up.</summary>
+    /// <summary>Reads in a row without a single value, after which the sensor gives up: at its pace a tenth of a second and more, which no loose wire bridges.</summary>
     public const int MostSilentReads = 10;
 
     private int _silentReads;

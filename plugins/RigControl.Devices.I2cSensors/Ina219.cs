@@ -68,6 +68,7 @@ internal sealed class Ina219Sensor : I2cSensor
     private const double HighestVoltage = 26;
     private const double VoltageStep = 0.004;
 
+    // Ten times the converter's own 1 ms, so that a read seldom meets a conversion under way; slower than the scan.
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(10);
 
     private readonly Ina219 _chip;

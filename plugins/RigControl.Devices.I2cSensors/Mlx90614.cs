@@ -55,6 +55,7 @@ internal sealed class Mlx90614Sensor : I2cSensor
     private const double AbsoluteZero = -273.15;
     private const double Step = 0.02;
 
+    // The sensor settles in about a tenth of a second; reading twice as often misses nothing.
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
 
     private readonly Mlx90614Binding _chip;

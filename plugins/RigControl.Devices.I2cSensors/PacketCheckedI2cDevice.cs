@@ -8,6 +8,7 @@ namespace RigControl.Devices.I2cSensors;
 /// </summary>
 internal sealed class PacketCheckedI2cDevice(I2cDevice chip) : I2cDevice
 {
+    // A packet of the bus is at most 32 bytes long; more is a fault of the caller.
     private const int MostRead = 32;
 
     public override I2cConnectionSettings ConnectionSettings => chip.ConnectionSettings;

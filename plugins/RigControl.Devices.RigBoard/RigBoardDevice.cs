@@ -16,7 +16,7 @@ namespace RigControl.Devices.RigBoard;
 /// </summary>
 internal sealed class RigBoardDevice : IDevice
 {
-    /// <summary>Silence after which the board counts as gone.</summary>
+    /// <summary>Silence after which the board counts as gone: fifty lines lost in a row, and half of what a call may take.</summary>
     public static readonly TimeSpan LongestSilence = TimeSpan.FromMilliseconds(250);
 
     private const int MicrosecondsPerByte = 20;

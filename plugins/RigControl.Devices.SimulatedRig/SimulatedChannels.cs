@@ -26,7 +26,7 @@ internal static class SimulatedChannels
     /// <summary>Time between samples of contacts and outputs that do not change; a change is told at once.</summary>
     public static readonly TimeSpan ContactPeriod = TimeSpan.FromMilliseconds(20);
 
-    /// <summary>Time between samples of temperatures.</summary>
+    /// <summary>Time between samples of temperatures, which change over seconds.</summary>
     public static readonly TimeSpan TemperaturePeriod = TimeSpan.FromMilliseconds(100);
 
     /// <summary>Identical readings in a row that the noise of voltage and current does not give, not once in the life of a bench.</summary>

@@ -25,6 +25,7 @@ public sealed class SimulatedRigDevice : IDevice
     private readonly Transmitter _transmitter;
     private readonly double _stopPulse;
     private readonly double[] _contacts = new double[SecondPulse + 1];
+    private readonly int _marks;
     private SplitMix _noise;
     private OutputImage _outputs;
     private TimeSpan _appliedAt;
@@ -34,10 +35,12 @@ public sealed class SimulatedRigDevice : IDevice
 
     internal SimulatedRigDevice(SimulatedRigOptions options, DeviceContext context)
     {
-        _bench = new Bench(BenchOfArticle.Build(context.Article, options), context.Seed);
+        BenchParameters declared = BenchOfArticle.Build(context.Article, options.Windage / 100, options.StateOfCharge / 100, options.Ambient);
+        _bench = new Bench(declared with { Controller = RealController.Of(declared.Controller, options) }, context.Seed);
         _bench.Faults.AddedHeat = options.AddedHeat;
         _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
+        _marks = options.Marks;
         _stopPulse = context.Article.Controller.StopPulse;
         _transmitter = new Transmitter(context.Article.Controller, Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0));
         _noise = new SplitMix(context.Seed ^ 0x5EED);
@@ -98,7 +101,7 @@ public sealed class SimulatedRigDevice : IDevice
     private void WriteMeasured(TimeSpan now, ISampleWriter writer)
     {
         ref readonly BenchTruth truth = ref _bench.Truth;
-        writer.Write(Speed, now, _bench.Tachometer.Speed(_bench.Parameters.Tachometer) * RadPerSecondToRpm);
+        writer.Write(Speed, now, _bench.Tachometer.Speed(_bench.Parameters.Tachometer) * RadPerSecondToRpm * _marks);
         writer.Write(Voltage, now, VoltageNoise.Read(truth.PackVoltage, ref _noise));
         writer.Write(Current, now, CurrentNoise.Read(truth.PackCurrent, ref _noise));
     }

@@ -53,4 +53,19 @@ public sealed class SimulatedRigOptions
     /// <summary>Whether something holds the rotor fast from the beginning, as for a stall, default no.</summary>
     [Meaning("Whether something holds the rotor fast from the beginning, as for a stall.")]
     public bool RotorHeld { get; init; }
+
+    /// <summary>Pulse at which the controller's range really begins, us, 0 to 2500; 0 is close to stop, the default.</summary>
+    [Meaning("Pulse at which the controller's range really begins; 0 us is close to the article's stop.")]
+    [Quantity("us", 0, 2500)]
+    public double RangeBeginsAt { get; init; }
+
+    /// <summary>Pulse at which the controller's range really ends, us, 0 to 2500; 0 is as declared, the default.</summary>
+    [Meaning("Pulse at which the controller's range really ends; 0 us is where the article says.")]
+    [Quantity("us", 0, 2500)]
+    public double RangeEndsAt { get; init; }
+
+    /// <summary>Marks that really pass the tachometer in a turn, 1 to 12, default 1, which is what the bench's tachometer is set to.</summary>
+    [Meaning("Marks that really pass the tachometer in a turn; it is set to one.")]
+    [Count(1, 12)]
+    public int Marks { get; init; } = 1;
 }

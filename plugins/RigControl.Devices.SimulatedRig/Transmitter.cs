@@ -5,6 +5,7 @@ namespace RigControl.Devices.SimulatedRig;
 /// <summary>The simulated transmitter: its stick rests at stop and goes to its level once the gate has been open for a second.</summary>
 internal sealed class Transmitter(ControllerProfile controller, double level)
 {
+    // How long a hand at the sticks takes to do the next thing.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
 
     private TimeSpan? _openSince;

@@ -9,6 +9,7 @@ namespace RigControl.Contracts.Buses;
 /// </summary>
 internal sealed class OwnedBus : IDisposable
 {
+    // As many as sixteen sensors with four transfers each; more means that the bus hangs, and waiting would only hide it.
     private const int MostWaiting = 64;
 
     private readonly BlockingCollection<Transfer> _waiting = new(MostWaiting);

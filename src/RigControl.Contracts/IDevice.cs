@@ -61,9 +61,12 @@ public enum DeviceTraits
 /// <summary>Bounds that the host holds every device to.</summary>
 public static class DeviceLimits
 {
-    /// <summary>Longest time a call may take before the device counts as hung.</summary>
+    /// <summary>Longest time a call may take before the device counts as hung: longer than any transfer with its retries, shorter than anybody waits at a bench.</summary>
     public static readonly TimeSpan CallDeadline = TimeSpan.FromMilliseconds(500);
 
-    /// <summary>Most samples one call of Read may write before the device counts as flooding.</summary>
+    /// <summary>Longest time that opening a device may take before it is left behind: nothing is energised yet, and a board that starts anew needs seconds.</summary>
+    public static readonly TimeSpan OpenDeadline = TimeSpan.FromSeconds(30);
+
+    /// <summary>Most samples one call of Read may write before the device counts as flooding: more than any sensor gives within one period.</summary>
     public const int SamplesPerRead = 4096;
 }

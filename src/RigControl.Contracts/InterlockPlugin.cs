@@ -67,6 +67,9 @@ public sealed record InterlockContext
     /// <summary>The rig's channels, in the order of the input image.</summary>
     public required IReadOnlyList<Channel> Channels { get; init; }
 
+    /// <summary>Between which values the run was rehearsed to stay; empty without a rehearsal.</summary>
+    public IReadOnlyList<RehearsedBand> Rehearsed { get; init; } = [];
+
     /// <summary>The channel of a name. Throws <see cref="OptionException"/> naming the channels there are.</summary>
     /// <param name="name">As the rig file names it.</param>
     /// <param name="unit">Unit that the interlock reckons in.</param>

@@ -37,10 +37,10 @@ public sealed class Configuration
     /// <summary>Warning before every rise of the output. Common practice; a rig file cannot shorten it.</summary>
     public static readonly TimeSpan WarningTime = TimeSpan.FromSeconds(3);
 
-    /// <summary>Longest wait for the operator's start once everything is ready.</summary>
+    /// <summary>Longest wait for the operator's start once everything is ready: whoever does not start within it has turned to something else.</summary>
     public static readonly TimeSpan StartDeadline = TimeSpan.FromSeconds(60);
 
-    /// <summary>How long the marker light shows.</summary>
+    /// <summary>How long the marker light shows: three frames of a film at 30 a second.</summary>
     public static readonly TimeSpan MarkTime = TimeSpan.FromMilliseconds(100);
 
     /// <summary>
@@ -49,10 +49,10 @@ public sealed class Configuration
     /// </summary>
     public const double StickAtStop = 25;
 
-    /// <summary>Late scans in a row that trip.</summary>
+    /// <summary>Late scans in a row that trip: one is chance, three are a machine that cannot keep up.</summary>
     public const int LateScansAllowed = 3;
 
-    /// <summary>Gap between two scans, in periods, that counts as three late ones.</summary>
+    /// <summary>Gap between two scans, in periods, that counts as three late ones: with that the rig has been out of sight for too long already.</summary>
     public const int GapInPeriods = 10;
 
     internal readonly Channel[] Channels;

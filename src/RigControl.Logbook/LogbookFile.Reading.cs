@@ -58,6 +58,20 @@ public sealed partial class LogbookFile
     public IEnumerable<Sample> SamplesByTime(string run) =>
         new SamplesByTime(_database, NumberOf(run), ReadingSteps.Of(Header(run))).Read();
 
+    /// <summary>The samples of all devices from a time on, in the order of their times.</summary>
+    /// <param name="since">Earliest time, since the session's clock started.</param>
+    public IEnumerable<Sample> SamplesSince(string run, TimeSpan since) =>
+        new SamplesByTime(_database, NumberOf(run), ReadingSteps.Of(Header(run)), since).Read();
+
+    /// <summary>The last scan that was recorded, or null where none was.</summary>
+    public ScanRecord? LastScan(string run)
+    {
+        ScanRecord? last = null;
+        foreach (ref readonly ScanRecord scan in new ScanSequence(_database, NumberOf(run), lastBlockOnly: true))
+            last = scan;
+        return last;
+    }
+
     /// <summary>Events in the order in which they were written.</summary>
     public IReadOnlyList<RigEvent> Events(string run) =>
         ReadAll(_database.Query("select at, scan, name, subject, text, data from event where run = $1 order by id", NumberOf(run)), row =>

@@ -8,9 +8,9 @@ namespace RigControl.Logbook;
 /// <summary>
 /// All samples of a run in the order of their times; those of one time in the order of devices and of folding. Blocks come
 /// by their earliest time, and what is earlier than any block still to come can be handed out, so that a long run is never
-/// in memory as a whole.
+/// in memory as a whole. Those before <paramref name="since"/> are left out.
 /// </summary>
-internal sealed class SamplesByTime(Database database, long run, ReadingStep[] steps)
+internal sealed class SamplesByTime(Database database, long run, ReadingStep[] steps, TimeSpan since = default)
 {
     private readonly SampleDecoder _decoder = new(steps);
     private readonly SampleBuffer _block = new();
@@ -24,7 +24,7 @@ internal sealed class SamplesByTime(Database database, long run, ReadingStep[] s
 
     public IEnumerable<Sample> Read()
     {
-        using Rows blocks = database.Query("select first_at, id, device, first from sample_block where run = $1 order by first_at, id", run);
+        using Rows blocks = database.Query("select first_at, id, device, first from sample_block where run = $1 and last_at >= $2 order by first_at, id", run, since.Ticks);
         while (blocks.Next())
         {
             int ready = CountBefore(TimeSpan.FromTicks(blocks.Number(0)));
@@ -51,7 +51,11 @@ internal sealed class SamplesByTime(Database database, long run, ReadingStep[] s
         data.Next();
         SampleSequence.Decode(_decoder, data, _block, database.Path);
         for (int i = 0; i < _block.Count; i++)
-            _waiting.Add(new Waiting(_block.Samples[i], device, first + i));
+        {
+            if (_block.Samples[i].At >= since)
+                _waiting.Add(new Waiting(_block.Samples[i], device, first + i));
+        }
+
         _waiting.Sort();
     }
 }

@@ -18,13 +18,17 @@ public sealed class ScanSequence
     private readonly Database _database;
     private readonly long _run;
 
-    internal ScanSequence(Database database, long run)
+    private readonly string _order;
+
+    /// <param name="lastBlockOnly">Only the stretch that was written last: how a run ended is asked more often than all of it.</param>
+    internal ScanSequence(Database database, long run, bool lastBlockOnly = false)
     {
         _database = database;
         _run = run;
+        _order = lastBlockOnly ? "desc limit 1" : "";
     }
 
-    public Enumerator GetEnumerator() => new(_database, _run);
+    public Enumerator GetEnumerator() => new(_database, _run, _order);
 
     /// <summary>Stands on one scan at a time. The logbook may be written meanwhile; later scans do not show.</summary>
     public sealed class Enumerator : IDisposable
@@ -34,10 +38,10 @@ public sealed class ScanSequence
         private readonly Rows _blocks;
         private ScanRecord _current;
 
-        internal Enumerator(Database database, long run)
+        internal Enumerator(Database database, long run, string order)
         {
             _path = database.Path;
-            _blocks = database.Query("select data from scan_block where run = $1 order by first_scan, id", run);
+            _blocks = database.Query($"select data from scan_block where run = $1 order by first_scan {order}", run);
         }
 
         public ref readonly ScanRecord Current => ref _current;

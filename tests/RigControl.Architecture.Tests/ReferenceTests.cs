@@ -10,8 +10,9 @@ public class ReferenceTests
     {
         ["RigControl.Model"] = [],
         ["RigControl.Kernel"] = ["RigControl.Model", "Stateless", "System.IO.Hashing"],
-        ["RigControl.Physics"] = [],
+        ["RigControl.Physics"] = ["RigControl.Model"],
         ["RigControl.Analysis"] = ["RigControl.Model", "RigControl.Physics", "MathNet.Numerics"],
+        ["RigControl.Rehearsal"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Physics", "RigControl.Analysis"],
         ["RigControl.Documents"] = ["RigControl.Model", "CsvHelper", "YamlDotNet", "UnitsNet"],
         ["RigControl.Contracts"] = ["RigControl.Model"],
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
@@ -22,7 +23,7 @@ public class ReferenceTests
         ["RigControl.Cli"] =
         [
             "RigControl.Model", "RigControl.Kernel", "RigControl.Documents", "RigControl.Contracts", "RigControl.Runtime", "RigControl.Logbook",
-            "RigControl.Analysis", "RigControl.Reports", "RigControl.Telemetry", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
+            "RigControl.Analysis", "RigControl.Rehearsal", "RigControl.Reports", "RigControl.Physics", "RigControl.Telemetry", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
             "System.CommandLine",
         ],
         ["RigControl.Interlocks"] = [],

@@ -13,17 +13,7 @@ namespace RigControl.Benchmarks;
 internal static class EndToEnd
 {
     // Long enough that starting up does not count: an hour of rig time, most of it holding a level.
-    private const string LongHold = """
-        procedure: long-hold
-        repeat: 1
-        requires: [lid-closed]
-        steps:
-          - arm: { within: 10 s }
-          - spin-up: { throttle: 20 %, ramp: 1 s, until: { channel: rotor.speed, above: 1000 rpm }, timeout: 8 s }
-          - hold: { for: 3600 s }
-          - coast-down: { until: { channel: rotor.speed, below: 60 rpm }, timeout: 60 s }
-        figures: []
-        """;
+    private static readonly string LongHold = SampleRig.Holding(3600);
 
     public static IEnumerable<Row> Measure()
     {
@@ -48,7 +38,7 @@ internal static class EndToEnd
             using AssembledRig rig = SampleRig.Assemble(SampleRig.Documents(LongHold));
             rig.ConfirmFailsafe();
             using LogbookFile logbook = LogbookFile.Open(file);
-            using Counted recorder = new(record ? logbook.Begin(Header(rig)) : null);
+            using Counted recorder = new(record ? logbook.Begin(SampleRig.Header(rig)) : null);
             using RunSession session = new(rig, recorder, new ScriptedOperator(rig.Documents.Procedure), Pace.Max, [], null);
             long began = Stopwatch.GetTimestamp();
             RunResult result = session.Run();
@@ -63,13 +53,6 @@ internal static class EndToEnd
             Directory.Delete(folder, recursive: true);
         }
     }
-
-    private static RunHeader Header(AssembledRig rig) => new()
-    {
-        Run = "benchmark", StartedAt = DateTimeOffset.UtcNow, Simulated = true, Seed = 1, Operator = "scripted", Software = "benchmark",
-        Procedure = rig.Documents.ProcedureText, Rig = rig.Documents.RigText, Article = rig.Documents.ArticleText, Plugins = rig.PluginIdentities,
-        Devices = rig.DeviceIdentities, Interlocks = rig.InterlockIdentities, Channels = rig.Channels,
-    };
 
     /// <summary>Counts scans on their way to a recorder, or to nowhere.</summary>
     private sealed class Counted(IRunRecorder? inner) : IRunRecorder

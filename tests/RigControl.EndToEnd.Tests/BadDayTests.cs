@@ -91,7 +91,7 @@ public sealed class BadDayTests : IDisposable
     public void A_broken_plugin_is_named_and_the_others_serve()
     {
         string plugins = Path.Combine(_tool.Folder, "plugins");
-        CopyFolder(Path.Combine(Path.GetDirectoryName(Tool.Program)!, "plugins"), plugins);
+        Tool.CopyFolder(Path.Combine(Path.GetDirectoryName(Tool.Program)!, "plugins"), plugins);
         Directory.CreateDirectory(Path.Combine(plugins, "Broken.Plugin"));
         File.WriteAllText(Path.Combine(plugins, "Broken.Plugin", "Broken.Plugin.dll"), "this is no assembly");
         Said said = _tool.Run("run", "--pace", "max", "--plugins", plugins);
@@ -186,14 +186,4 @@ public sealed class BadDayTests : IDisposable
         "run", "procedures/enclosed-spin-up.yaml", "--rig", rig, "--article", "procedures/disc-180.article.yaml", "--json", "--pace", "max");
 
     private static IEnumerable<string> Trips(Said said) => said.Json.GetProperty("trips").EnumerateArray().Select(t => t.GetProperty("interlock").GetString()!);
-
-    private static void CopyFolder(string from, string to)
-    {
-        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
-        {
-            string target = Path.Combine(to, Path.GetRelativePath(from, file));
-            Directory.CreateDirectory(Path.GetDirectoryName(target)!);
-            File.Copy(file, target);
-        }
-    }
 }

@@ -29,7 +29,7 @@ public sealed class FirstHourTests : IDisposable
         string article = New("article", Article), rig = New("rig", Rig), procedure = New("procedure", Procedure);
         Said check = _tool.Run("check", article, rig, procedure);
         Assert.Equal(0, check.ExitCode);
-        Assert.Contains("note: half on box with bench: no tip-speed: the article gives no tip radius", check.Output, StringComparison.Ordinal);
+        Assert.Contains("note: half on box with bench: no tip-speed: the article gives no rotor", check.Output, StringComparison.Ordinal);
         Said run = _tool.Run("run", procedure, "--rig", rig, "--article", article, "--pace", "max", "--json");
         Assert.Equal("completed", run.Json.GetProperty("outcome").GetString());
     }
@@ -101,6 +101,15 @@ public sealed class FirstHourTests : IDisposable
         Assert.Equal(0, said.ExitCode);
         Assert.Contains("no coast-down-time: the rig supplies no rotor.speed", said.Output, StringComparison.Ordinal);
         Assert.Contains("step 2 waits for rotor.speed, which the rig does not supply", said.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_procedure_given_with_articles_of_several_kinds_has_to_fit_one_of_them()
+    {
+        Said wrong = _tool.Run("check", "procedures/servo-check.yaml", "procedures/bench-motor.article.yaml");
+        Assert.Equal(2, wrong.ExitCode);
+        Assert.Contains("the controller of bench-motor is one-way and cannot be driven backwards", wrong.Output, StringComparison.Ordinal);
+        Assert.Equal(0, _tool.Run("check", "procedures/servo-check.yaml", "procedures/bench-motor.article.yaml", "procedures/bench-servo.article.yaml").ExitCode);
     }
 
     [Fact]

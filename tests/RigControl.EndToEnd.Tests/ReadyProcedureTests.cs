@@ -29,18 +29,18 @@ public sealed partial class ReadyProcedureTests : IDisposable
     public void A_procedure_that_comes_along_runs_to_its_end_on_the_simulated_rig(string name)
     {
         string article = ArticleOf(name);
-        // A stall needs a motor that is held.
-        string rig = name == "stall"
-            ? _tool.SimulatedRig("ambient: 20 degC", "ambient: 20 degC, rotor-held: yes")
-            : Path.Combine(Folder, "simulated.rig.yaml");
         Said said = _tool.Run(
-            "run", $"procedures/{name}.yaml", "--rig", rig, "--article", $"procedures/{article}.article.yaml", "--pace", "max", "--json");
+            "run", $"procedures/{name}.yaml", "--rig", RigFor(name), "--article", $"procedures/{article}.article.yaml", "--pace", "max", "--json");
         Assert.Equal("", string.Join('\n', said.Errors.Split('\n').Where(l => l.Contains("TRIP", StringComparison.Ordinal))));
         Assert.Equal(0, said.ExitCode);
         Assert.Equal("completed", said.Json.GetProperty("outcome").GetString());
         bool turned = said.Json.GetProperty("states").EnumerateArray().Any(s => s.GetProperty("state").GetString() == "SpinUp");
         Assert.Equal(!NothingArmed.Contains(name), turned);
     }
+
+    // A stall needs a motor that is held.
+    private string RigFor(string name) =>
+        name == "stall" ? _tool.SimulatedRig("ambient: 20 degC", "ambient: 20 degC, rotor-held: yes") : Path.Combine(Folder, "simulated.rig.yaml");
 
     private static string ArticleOf(string name) =>
         name == "servo-check" ? "bench-servo" : RotorOff.Contains(name) || NothingArmed.Contains(name) ? "bench-motor" : "disc-180";
@@ -57,13 +57,14 @@ public sealed partial class ReadyProcedureTests : IDisposable
     public void Every_figure_that_check_says_nothing_against_comes_with_a_number(string name)
     {
         string article = ArticleOf(name);
-        string[] files = [$"procedures/{name}.yaml", "procedures/simulated.rig.yaml", $"procedures/{article}.article.yaml"];
+        string[] files = [$"procedures/{name}.yaml", RigFor(name), $"procedures/{article}.article.yaml"];
         string[] without = [.. Note().Matches(_tool.Run(["check", .. files]).Output).Select(m => m.Groups[1].Value)];
         JsonElement figures = _tool.Run("run", files[0], "--rig", files[1], "--article", files[2], "--pace", "max", "--json").Json.GetProperty("figures");
-        foreach (JsonElement figure in figures.EnumerateArray())
+        // A temperature's figures come once for each part; one of them is enough.
+        foreach (var same in figures.EnumerateArray().GroupBy(f => (f.GetProperty("name").GetString(), f.GetProperty("repeat").GetInt32())))
         {
-            bool number = figure.GetProperty("value").ValueKind == JsonValueKind.Number;
-            Assert.True(number != without.Contains(figure.GetProperty("name").GetString()), figure.GetRawText());
+            bool number = same.Any(f => f.GetProperty("value").ValueKind == JsonValueKind.Number);
+            Assert.True(number != without.Contains(same.Key.Item1), string.Join('\n', same.Select(f => f.GetRawText())));
         }
     }
 

@@ -1,7 +1,7 @@
 namespace RigControl.EndToEnd.Tests;
 
 /// <summary>
-/// Tests with the real firmware on a simulated processor at the wall clock's pace: each alone, since a processor that has to
+/// Tests at the wall clock's pace, most of them with the real firmware on a simulated processor: each alone, since a processor that has to
 /// share its machine with other tests falls silent as no real one would.
 /// </summary>
 [CollectionDefinition(Name, DisableParallelization = true)]

@@ -39,6 +39,25 @@ public sealed class Tool : IDisposable
         return Write("changed.rig.yaml", text.Replace(find, replace, StringComparison.Ordinal));
     }
 
+    /// <summary>A folder with the program's plugins and a further one, which the tests' build made.</summary>
+    public string PluginsWith(string plugin)
+    {
+        string folder = Path.Combine(Folder, "plugins");
+        CopyFolder(Path.Combine(Path.GetDirectoryName(Program)!, "plugins"), folder);
+        CopyFolder(Path.Combine(Root, "tests", plugin, "bin", Configuration, "net10.0"), Path.Combine(folder, plugin));
+        return folder;
+    }
+
+    public static void CopyFolder(string from, string to)
+    {
+        foreach (string file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
+        {
+            string target = Path.Combine(to, Path.GetRelativePath(from, file));
+            Directory.CreateDirectory(Path.GetDirectoryName(target)!);
+            File.Copy(file, target, overwrite: true);
+        }
+    }
+
     /// <summary>Runs to the end.</summary>
     public Said Run(params string[] arguments)
     {

@@ -53,6 +53,10 @@ internal sealed class Bench
 
     public RigState State { get; set; } = RigState.Hold;
 
+    public TimeSpan TimeInStep { get; set; }
+
+    public int Step { get; set; }
+
     /// <summary>Throttle demanded, as a share.</summary>
     public double Throttle { get; set; }
 
@@ -64,8 +68,12 @@ internal sealed class Bench
 
     public static InterlockContext ContextFor(string id, DemandAction action = DemandAction.CutPower, Rotor? rotor = null) => new()
     {
-        Id = id, Action = action, Article = Disc(rotor), Channels = Channels,
+        Id = id, Action = action, Article = Disc(rotor), Channels = Channels, Rehearsed = [Rehearsed],
     };
+
+    /// <summary>A rise to 1000 rpm in 0.2 s, which takes the step of every scan here.</summary>
+    public static RehearsedBand Rehearsed { get; } = new(ChannelNames.RotorSpeed, Seconds(0.05),
+        [new BandStep([0, 200, 400, 700], [100, 400, 700, 1000])]);
 
     /// <summary>Options with every required one filled in, wide enough to let the usual readings pass.</summary>
     public static object GoodOptions(IInterlockPlugin plugin) => plugin.Kind switch
@@ -88,6 +96,7 @@ internal sealed class Bench
         "output-follows" => new OutputFollowsOptions { Tolerance = 10, Within = 0.05 },
         "power-follows" => new PowerFollowsOptions { Within = 0.1 },
         "recorder-behind" => new RecorderBehindOptions { Limit = 25 },
+        "rehearsed-band" => new RehearsedBandOptions { Channel = ChannelNames.RotorSpeed, Beyond = 10 },
         "scan-late" => new ScanLateOptions { Limit = 0.002 },
         _ => Activator.CreateInstance(plugin.OptionsType)!,
     };
@@ -114,7 +123,7 @@ internal sealed class Bench
         return this;
     }
 
-    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, 0, TimeSpan.Zero, Throttle), ref Memory);
+    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, Step, TimeInStep, Throttle), ref Memory);
 
     /// <summary>Lets time pass, gives the channel a new reading and scans.</summary>
     public Demand ScanAfter(double seconds, string channel, double value)

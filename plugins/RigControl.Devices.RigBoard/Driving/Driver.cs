@@ -22,6 +22,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     /// <summary>us; the board takes a little more, so that it does not refuse what has just moved.</summary>
     private const int StickAtStop = 20;
 
+    // Long enough for the board to answer the reset before.
     private static readonly TimeSpan ResetSpacing = TimeSpan.FromMilliseconds(50);
 
     /// <summary>Time in which every cause must have cleared after arming: several times the longest contact filter.</summary>

@@ -14,6 +14,7 @@ namespace RigControl.Devices.RigBoard.Driving;
 /// <param name="stoppingTime">Time for which the host may keep power on after it stopped the output.</param>
 internal sealed class Obedience(BoardConfiguration configuration, string port, TimeSpan scanPeriod, TimeSpan stoppingTime)
 {
+    // A pulse is measured once a frame of 20 ms and told in the next line; twelve frames are no delay any more.
     private static readonly TimeSpan ReadBackTime = TimeSpan.FromMilliseconds(250);
 
     /// <summary>Twice the read-back's error, so that it takes a wrong pulse and not noise.</summary>

@@ -15,6 +15,7 @@ internal static class ConfigurationOfRig
     private const double GreatestPulse = 2200;
     private const double MicrosecondsInMinute = 60e6;
     private const double ReadingTime = 0.0003;
+    // The board stops by itself after 100 ms without a host: two scans must fit into that with room to spare.
     private static readonly TimeSpan LongestScan = TimeSpan.FromMilliseconds(40);
 
     /// <summary>Throws <see cref="OptionException"/> when options and article do not fit together or exceed what the board can do.</summary>

@@ -3,7 +3,9 @@ namespace RigControl.Devices.RigBoard.Protocol;
 /// <summary>A <c>now</c> line: everything the board tells two hundred times a second. The zero value has nothing proven.</summary>
 internal struct BoardStatus
 {
+    // Where the board's clock of 31 bits wraps.
     private const uint LongestTime = 0x7FFF_FFFF;
+    // Ten seconds in us, where the board ends its count; a slower rotor stands.
     private const uint LongestPeriod = 9_999_999;
 
     /// <summary>Line number; what a demand echoes.</summary>

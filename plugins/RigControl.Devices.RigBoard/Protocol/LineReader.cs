@@ -6,7 +6,7 @@ namespace RigControl.Devices.RigBoard.Protocol;
 /// </summary>
 internal sealed class LineReader
 {
-    /// <summary>Longest line of the board without its line feed, in bytes.</summary>
+    /// <summary>Longest line of the board without its line feed, in bytes, as the line protocol has it.</summary>
     public const int Longest = 199;
 
     private const int CheckLength = 5;

@@ -5,7 +5,7 @@ namespace RigControl.Devices.RigBoard.Protocol;
 /// <summary>Writes one line at a time into a buffer of its own: number, fields, check and line feed.</summary>
 internal sealed class LineWriter
 {
-    /// <summary>Longest line that the board takes, line feed included, in bytes.</summary>
+    /// <summary>Longest line that the board takes, line feed included, in bytes, as the line protocol has it.</summary>
     public const int Longest = 120;
 
     private readonly byte[] _line = new byte[Longest];

@@ -29,7 +29,7 @@ internal static class BoardChannels
     /// <summary>The last place, so that a rig without tachometer simply lacks it.</summary>
     public const int Speed = 20;
 
-    /// <summary>Time between two status lines.</summary>
+    /// <summary>Time between two status lines, as the line protocol has it.</summary>
     public static readonly TimeSpan Frame = TimeSpan.FromMilliseconds(5);
 
     /// <summary>Time between samples of what does not change; a change is told at once.</summary>
@@ -38,6 +38,7 @@ internal static class BoardChannels
     /// <summary>Age at which a reading is no longer believed: ten lines lost in a row, the silence after which the board itself calls the host's echo too old.</summary>
     private static readonly TimeSpan FastAge = Frame * 10;
 
+    // Five missed readings: a contact may be missed now and then, and is never believed for long.
     private static readonly TimeSpan SlowAge = SlowPeriod * 5;
 
     /// <param name="options">Scales, and whether there is a tachometer.</param>

@@ -10,6 +10,7 @@ internal sealed class BoardClock
     private const long Wrap = 1L << 31;
     private const long WindowLength = 250_000;
     private const int Windows = 16;
+    // A line through fewer windows than these would follow the jitter instead of the clock.
     private const int FewestForFit = 4;
 
     /// <summary>Furthest that board and host may run apart: four times what a ceramic resonator is allowed (common practice, no source).</summary>

@@ -12,11 +12,13 @@ internal sealed class SerialLine : ILine
     /// <summary>Speed of the board's line, baud.</summary>
     public const int Baud = 500_000;
 
+    // In ms: two frames of the board, so that the thread wakes soon enough to write when nothing comes.
     private const int ReadWait = 10;
 
     // Two writes in one call must stay below the host's deadline for a call.
     private const int WriteWait = 240;
 
+    // In bytes: a third of a second of the line at its full rate.
     private const int SystemBuffer = 16_384;
 
     private readonly SerialPort _port;

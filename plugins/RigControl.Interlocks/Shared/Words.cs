@@ -6,6 +6,7 @@ namespace RigControl.Interlocks.Shared;
 /// <summary>Channels, numbers and units as a person at the bench reads them.</summary>
 internal static class Words
 {
+    // A double holds no more.
     private const int MostDecimals = 15;
 
     /// <summary><c>motor.temperature</c> becomes "motor temperature".</summary>

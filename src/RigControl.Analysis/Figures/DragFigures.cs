@@ -33,7 +33,11 @@ internal static class DragFigures
         double last = context.Speed.Between(from, context.CoastEnd).Times.DefaultIfEmpty(from).Last();
         if (from + after > last)
             throw new NoFigureException($"the speed is recorded only up to {last - from:0.##} s after the stop output");
-        return context.CoastDown.SpeedAt(after);
+        // The stop output came at some moment of the step before the first sample that shows it.
+        double earlier = context.Segment.ReleaseStep / 2;
+        Measured speed = context.CoastDown.SpeedAt(after - earlier);
+        double moment = Measured.OfResolution(context.Segment.ReleaseStep) * context.CoastDown.Trajectory.Slowing(speed.Value);
+        return Measured.Of(speed.Value, speed.As("coast-down fit"), new Input("moment of the stop output", 0, moment));
     }
 
     private static Measured Term(FigureContext context, DragTerm term)

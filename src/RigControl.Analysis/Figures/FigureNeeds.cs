@@ -4,7 +4,11 @@ namespace RigControl.Analysis.Figures;
 /// <param name="Channels">All of them are read.</param>
 /// <param name="Declared">What the article must declare.</param>
 /// <param name="Steps">What the procedure must do.</param>
-public sealed record FigureNeeds(IReadOnlyList<string> Channels, IReadOnlyList<ArticlePart> Declared, IReadOnlyList<RunPart> Steps);
+public sealed record FigureNeeds(IReadOnlyList<string> Channels, IReadOnlyList<ArticlePart> Declared, IReadOnlyList<RunPart> Steps)
+{
+    /// <summary>Whether a temperature is needed, of whatever part.</summary>
+    public bool AnyTemperature { get; init; }
+}
 
 /// <summary>A part of the article's file.</summary>
 public enum ArticlePart : byte

@@ -45,8 +45,8 @@ internal static class FigureTable
         ["winding-resistance"] = Repeat("Ohm", "voltage against current and speed at held levels; with the controller's; throttle taken for duty", MotorFigures.Resistance, Drive, [], [Hold]),
         ["no-load-current"] = Repeat("A", "winding current of the second half of the hold", MotorFigures.NoLoadCurrent, Drive, [NoRotor], [Hold]),
         ["stall-current"] = Repeat("A", "output on and rotor standing, first second", MotorFigures.StallCurrent, [RotorSpeed, BatteryCurrent, OutputThrottle], [], [Rise]),
-        ["peak-torque"] = Repeat("N.m", "acceleration of the declared inertia with drag added back", MotorFigures.PeakTorque, [RotorSpeed], [Rotor], [Rise]),
-        ["peak-mechanical-power"] = Repeat("W", "torque from the acceleration times speed", MotorFigures.PeakMechanicalPower, [RotorSpeed], [Rotor], [Rise]),
+        ["peak-torque"] = Repeat("N.m", "fitted rise of the declared inertia with drag added back", MotorFigures.PeakTorque, [RotorSpeed], [Rotor], [Rise]),
+        ["peak-mechanical-power"] = Repeat("W", "fitted rise of the declared inertia with drag added back, torque times speed", MotorFigures.PeakMechanicalPower, [RotorSpeed], [Rotor], [Rise]),
         ["best-efficiency"] = Repeat("%", "shaft power from the acceleration over pack power", MotorFigures.BestEfficiency, [RotorSpeed, BatteryVoltage, BatteryCurrent], [Rotor], [Rise]),
         ["temperature-rise"] = Temperature("K", "highest minus first", HeatFigures.Rise, [Rise]),
         ["thermal-time-constant"] = Temperature("s", "cooling after the output went off", HeatFigures.TimeConstant, [CoastDown]),
@@ -63,7 +63,7 @@ internal static class FigureTable
         new(unit, method, new FigureNeeds(channels, declared, steps)) { OfRepeat = compute };
 
     private static FigureKind Temperature(string unit, string method, Func<FigureContext, string, Measured> compute, RunPart[] steps) =>
-        new(unit, method, new FigureNeeds([], [], steps)) { OfTemperature = compute };
+        new(unit, method, new FigureNeeds([], [], steps) { AnyTemperature = true }) { OfTemperature = compute };
 
     private static FigureKind Run(string unit, string method, Func<FigureInput, Measured> compute, string[] channels, ArticlePart[] declared) =>
         new(unit, method, new FigureNeeds(channels, declared, [])) { OfRun = compute };

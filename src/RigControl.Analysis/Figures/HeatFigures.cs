@@ -1,6 +1,7 @@
 using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Heat;
 using RigControl.Analysis.Power;
+using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Signals;
@@ -10,14 +11,30 @@ namespace RigControl.Analysis.Figures;
 /// <summary>Figures that come from temperatures.</summary>
 internal static class HeatFigures
 {
-    private const int MostSamples = 500;
+    private const int MostSamples = 300;
+
+    // Samples whose line tells the first temperature.
+    private const int Quieted = 8;
 
     /// <summary>Highest minus first, K, over the repeat.</summary>
     public static Measured Rise(FigureContext context, string channel)
     {
         Series series = context.Need(channel);
         double noise = PackSeries.Noise(series);
-        return Measured.Of(series.Values.Max() - series.Values[0], new Input("first sample", 0, noise), new Input("highest sample", 0, noise));
+        (double first, double firstKnown) = First(series, noise);
+        Measured highest = Highest.Of(series.Times, series.Values, noise, series.Resolution);
+        return Measured.Of(highest.Value - first, new Input("first sample", 0, firstKnown), new Input("highest sample", 0, highest.Uncertainty, highest.Freedom));
+    }
+
+    // Samples that scatter are quieted by a line through the first few, none of which is much warmer than the first.
+    private static (double Value, double Uncertainty) First(Series series, double noise)
+    {
+        if (noise <= series.Resolution || series.Count < 2 * Quieted)
+            return (series.Values[0], noise);
+        double[] t = [.. series.Times[..Quieted].Select(x => x - series.Times[0])];
+        Fit line = LinearFit.Solve([[.. t.Select(_ => 1.0)], t], series.Values[..Quieted]);
+        double unit = Math.Sqrt(line.Covariance[0, 0]) / Math.Max(line.ResidualDeviation, 1e-12);
+        return (line.Parameters[0], unit * noise);
     }
 
     /// <summary>Time constant, s, of a part cooling after the output went off, up to the next rise.</summary>

@@ -14,15 +14,20 @@ internal static class MotorFigures
     // A figure known worse than this share says nothing that a builder could decide on.
     private const double Worthless = 0.25;
     private const double ShortestStall = 0.1;
+    private const int FewestInLook = 16;
+    private const int Looked = 40;
+
+    // Within one look the shares of the rise differ by about this much, as a survey of simulated runs shows.
+    private const double OfLook = 0.01;
 
     /// <summary>Longest time that a stall is looked at, s: the winding warms and its resistance rises.</summary>
     private const double LongestStall = 1;
 
     /// <summary>Kv, rpm/V.</summary>
-    public static Measured SpeedConstant(FigureContext context) => Worth(Fit(context).SpeedConstant);
+    public static Measured SpeedConstant(FigureContext context) => Worth(context.Motor.SpeedConstant);
 
     /// <summary>Ohm, winding and controller in a row.</summary>
-    public static Measured Resistance(FigureContext context) => Worth(Fit(context).Resistance);
+    public static Measured Resistance(FigureContext context) => Worth(context.Motor.Resistance);
 
     /// <summary>A at the steady level with nothing on the shaft.</summary>
     public static Measured NoLoadCurrent(FigureContext context)
@@ -32,7 +37,7 @@ internal static class MotorFigures
         if (double.IsNaN(context.Segment.HoldAt))
             throw new NoFigureException("the run never came to hold a level");
         double from = 0.5 * (context.Segment.HoldAt + context.OutputEnd);
-        DriveMoment[] held = [.. DriveMoments.Of(context).Where(m => m.Time >= from)];
+        DriveMoment[] held = [.. context.Moments.Where(m => m.Time >= from)];
         if (held.Length < 20)
             throw new NoFigureException("the hold is too short for a no-load current");
         double resolution = context.Need(ChannelNames.BatteryCurrent).Resolution / held[0].Duty;
@@ -59,53 +64,54 @@ internal static class MotorFigures
     }
 
     /// <summary>N.m, the highest of the rise.</summary>
-    public static Measured PeakTorque(FigureContext context) => TorqueCurve.Highest([.. Curve(context).Select(p => p.Torque)]);
+    public static Measured PeakTorque(FigureContext context) => OfDrive(context, power: false);
 
     /// <summary>W on the shaft, the highest of the rise.</summary>
-    public static Measured PeakMechanicalPower(FigureContext context) => TorqueCurve.Highest([.. Curve(context).Select(p => p.Power)]);
+    public static Measured PeakMechanicalPower(FigureContext context) => OfDrive(context, power: true);
 
     /// <summary>%, shaft power over pack power, the best of the rise.</summary>
     public static Measured BestEfficiency(FigureContext context)
     {
-        IReadOnlyList<TorquePoint> curve = Curve(context);
-        Series power = PackSeries.Power(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent));
-        double[] electric = [.. curve.Select((p, k) => Mean(power, k == 0 ? p.Time - 0.01 : 0.5 * (p.Time + curve[k - 1].Time), k + 1 < curve.Count ? 0.5 * (p.Time + curve[k + 1].Time) : p.Time + 0.01))];
-        double strongest = electric.Max();
+        double inertia = context.NeedInertia();
+        Series power = context.Power;
+        Measured highest = context.SpinUp.HighestDrive(power: true);
+        (double In, double Out, int Samples)[] looks = [.. Looks(context, inertia, power)];
+        double strongest = looks.Select(l => l.In).DefaultIfEmpty(0).Max();
         // Where next to nothing is drawn a share says nothing.
-        Measured[] shares = [.. curve.Select((p, k) => (p, k)).Where(x => electric[x.k] > 0.2 * strongest).Select(x => x.p.Power.Times(100 / electric[x.k]))];
-        Measured best = TorqueCurve.Highest(shares);
-        return best.Value <= 100 + 2 * best.Uncertainty ? Worth(best) : throw new NoFigureException("more comes out than goes in: the declared inertia or a reading is wrong");
+        (double In, double Out, int Samples) best = looks.Where(l => l.In > 0.2 * strongest).OrderByDescending(l => l.Out / l.In).FirstOrDefault();
+        if (!(best.In > 0))
+            throw new NoFigureException("the pack gave too little for a share of it");
+        double share = 100 * best.Out / best.In;
+        Measured result = Measured.Of(
+            share,
+            new Input("torque from the spin-up fit", 0, share * highest.Uncertainty / highest.Value, highest.Freedom),
+            new Input("part of the rise that is looked at", 0, OfLook * share),
+            new Input("power of the pack", 0, share * PackSeries.Noise(power) / Math.Sqrt(best.Samples) / best.In)) with { Note = "inertia as declared" };
+        return share <= 100 + 2 * result.Uncertainty ? Worth(result) : throw new NoFigureException("more comes out than goes in: the declared inertia or a reading is wrong");
     }
 
-    private static double Mean(Series series, double from, double to)
+    // Power of pack and shaft, W, over equal parts of the rise that hold a few samples each.
+    private static IEnumerable<(double In, double Out, int Samples)> Looks(FigureContext context, double inertia, Series power)
     {
-        Series part = series.Between(from, to);
-        return part.Count > 0 ? part.Values.Average() : 0;
+        IReadOnlyList<(double Time, double Speed, double Drive)> curve = context.SpinUp.Curve();
+        double length = Math.Max(FewestInLook * PackSeries.Period(power), (curve[^1].Time - curve[0].Time) / Looked);
+        for (double from = curve[0].Time; from + length <= curve[^1].Time; from += length)
+        {
+            Series part = power.Between(from, from + length);
+            var shaft = curve.Where(c => c.Time >= from && c.Time < from + length).Select(c => inertia * c.Drive * c.Speed).DefaultIfEmpty(0).Average();
+            if (part.Count >= FewestInLook / 2)
+                yield return (part.Values.Average(), shaft, part.Count);
+        }
     }
 
-    private static MotorFit Fit(FigureContext context) => MotorFit.Of(DriveMoments.Of(context));
+    private static Measured OfDrive(FigureContext context, bool power)
+    {
+        double inertia = context.NeedInertia();
+        Measured drive = context.SpinUp.HighestDrive(power).Times(inertia);
+        return drive with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
+    }
 
     private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure
         : throw new NoFigureException("speed and current changed too little at held levels to tell it");
-
-    private static IReadOnlyList<TorquePoint> Curve(FigureContext context)
-    {
-        double inertia = context.NeedInertia();
-        SpeedSignal rise = context.Speed.Between(context.Segment.RiseAt, double.IsNaN(context.Segment.HoldAt) ? context.OutputEnd : context.Segment.HoldAt);
-        if (rise.Count < 12)
-            throw new NoFigureException("the spin-up holds too few speed readings");
-        Physics.CoastDown drag = default;
-        string note = "inertia as declared";
-        try
-        {
-            drag = context.CoastDown.Trajectory;
-        }
-        catch (Exception e) when (e is NoFigureException or FitFailedException)
-        {
-            note += "; drag not added back, for no coast-down gives it";
-        }
-
-        return [.. TorqueCurve.Of(rise, inertia, drag).Select(p => p with { Torque = p.Torque with { Note = note } })];
-    }
 }

@@ -16,15 +16,27 @@ internal static class PowerFigures
 
     /// <summary>Highest product of current and the voltage of the same moment, W.</summary>
     public static Measured PeakPower(FigureContext context) =>
-        Extreme.Of(PackSeries.Power(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent)), highest: true);
+        Extreme.Of(context.Power, highest: true);
 
     /// <summary>A over the time with output on.</summary>
     public static Measured MeanCurrent(FigureContext context)
     {
-        Series current = context.Need(ChannelNames.BatteryCurrent).Between(context.Segment.RiseAt, context.OutputEnd);
+        Segment segment = context.Segment;
+        double from = segment.RiseAt - segment.RiseStep / 2, to = context.OutputEnd - segment.ReleaseStep / 2;
+        Series current = context.Trace.Find(ChannelNames.BatteryCurrent)?.Between(double.IsNaN(from) ? double.MinValue : from, to)
+            ?? throw new NoFigureException($"the record has no usable {ChannelNames.BatteryCurrent}");
         if (current.Count < 2)
             throw new NoFigureException("the output was on too briefly");
-        return Integral.Of(current).Times(1 / (current.Times[^1] - current.Times[0]));
+        from = double.IsNaN(from) ? current.Times[0] : from;
+        Measured charge = Integral.Of(current);
+        double whole = charge.Value + current.Values[0] * (current.Times[0] - from) + current.Values[^1] * (to - current.Times[^1]);
+        double mean = whole / (to - from);
+        double Moment(double step, double value) => Measured.OfResolution(step) * Math.Abs(value - mean) / (to - from);
+        return Measured.Of(
+            mean,
+            charge.Times(1 / (to - from)).As("samples"),
+            new Input("moment of the rise", 0, Moment(segment.RiseStep, current.Values[0])),
+            new Input("moment of the stop output", 0, Moment(segment.ReleaseStep, current.Values[^1]))) with { Note = charge.Note };
     }
 
     /// <summary>Ohm of the whole pack, from the steps of its load.</summary>

@@ -13,6 +13,11 @@ namespace RigControl.Analysis.Motors;
 /// <param name="Correlation">Of the two, -1 to 1.</param>
 public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double Correlation)
 {
+    private const int Rounds = 8;
+
+    // A winding gains a few kelvins while it is looked at, each 0.4 % of its resistance.
+    private const double Warming = 0.01;
+
     /// <summary>Kv, rpm/V.</summary>
     public Measured SpeedConstant => Propagation.Of(x => 30 / (Math.PI * x[0]), [EmfConstant.As("back-EMF constant")]);
 
@@ -23,11 +28,42 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
     {
         if (moments.Count < 20)
             throw new NoFigureException("the output was held at a level for too short a time");
-        Fit fit = LinearFit.Solve(
-            [[.. moments.Select(m => m.WindingCurrent)], [.. moments.Select(m => m.Speed)]],
-            [.. moments.Select(m => m.Duty * m.Voltage)]).WithSerialCorrelation();
-        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom));
+        IReadOnlyList<DriveMoment> kept = moments;
+        Fit fit = Fitted(kept);
+        for (int round = 0; round < Rounds; round++)
+        {
+            double noise = Summary.Median([.. fit.Residuals.Select(Math.Abs)]) / 0.6745;
+            DriveMoment[] next = [.. moments.Where(m => Math.Abs(Off(m, fit)) <= 4 * noise)];
+            if (next.Length < moments.Count / 2 || next.Length == kept.Count)
+                break;
+            fit = Fitted(kept = next);
+        }
+
+        fit = Sharpened(kept, fit).WithSerialCorrelation();
+        double warming = Warming * fit.Parameters[0];
+        double[] sizes = [warming, warming * kept.Average(m => m.WindingCurrent) / kept.Average(m => m.Speed)];
+        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("warming of the winding", 0, Math.Abs(sizes[k])));
         return new MotorFit(Parameter(1), Parameter(0), fit.Correlation(0, 1));
+    }
+
+    // A controller at its limit gives less than the demand: such moments lie off the rest and are left out.
+    private static double Off(DriveMoment m, Fit fit) => m.Duty * m.Voltage - fit.Parameters[0] * m.WindingCurrent - fit.Parameters[1] * m.Speed;
+
+    private static Fit Fitted(IReadOnlyList<DriveMoment> moments) => LinearFit.Solve(
+        [[.. moments.Select(m => m.WindingCurrent)], [.. moments.Select(m => m.Speed)]],
+        [.. moments.Select(m => m.Duty * m.Voltage)]);
+
+    // Scatter of the current flattens the line: by its share of what the speed does not explain of the current.
+    private static Fit Sharpened(IReadOnlyList<DriveMoment> moments, Fit fit)
+    {
+        double[] current = [.. moments.Select(m => m.WindingCurrent)], speed = [.. moments.Select(m => m.Speed)];
+        double noise = Speed.SpeedSignal.NoiseOf(current, 0);
+        Fit other = LinearFit.Solve([speed], current);
+        double own = other.ResidualDeviation;
+        if (!(own > 1.5 * noise))
+            throw new NoFigureException("speed and current changed too little at held levels to tell it");
+        double steeper = fit.Parameters[0] * (1 / (1 - noise * noise / (own * own)) - 1);
+        return fit with { Parameters = [fit.Parameters[0] + steeper, fit.Parameters[1] - steeper * other.Parameters[0]] };
     }
 }
 

@@ -1,7 +1,6 @@
-using MathNet.Numerics.Distributions;
 using RigControl.Analysis.Figures;
+using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
-using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Power;
 
@@ -10,6 +9,8 @@ internal static class Extreme
 {
     // A sample this close to the extreme one lasts with it.
     private const double Beside = 0.05;
+    private const double Usual = 1.96;
+    private const int Around = 4;
 
     public static Measured Of(Series series, bool highest)
     {
@@ -20,15 +21,26 @@ internal static class Extreme
         double value = series.Values[at], noise = PackSeries.Noise(series);
         // Among many samples that are as extreme but for chance, the most extreme lies beyond the truth: the interval says so,
         // the number stays the sample.
-        int rivals = series.Values.Count(v => Math.Abs(v - value) < 4 * noise);
-        double excess = rivals <= 1 ? 0 : noise * Normal.InvCDF(0, 1, (rivals - 0.375) / (rivals + 0.25));
-        double half = Coverage.Factor95(double.PositiveInfinity) * noise;
-        (double near, double far) = (value + sign * Math.Max(0, half - excess), value - sign * (half + excess));
-        return new Measured(value, noise)
+        Measured? level = noise > 0 ? Crest.Of(series.Times, highest ? series.Values : [.. series.Values.Select(v => -v)], noise) : null;
+        double beyond = Beyond(series, at, noise);
+        (double near, double far) = level is null ? (value - sign * Usual * noise, value) : (sign * (level.Value - Usual * level.Uncertainty), sign * (level.Value + Usual * level.Uncertainty));
+        far = sign * Math.Max(sign * far, sign * value + beyond);
+        near = sign * Math.Min(sign * near, sign * value);
+        return new Measured(value, (Math.Max(near, far) - Math.Min(near, far)) / (2 * Usual))
         {
-            Asymmetric = rivals <= 1 ? null : (Math.Min(near, far), Math.Max(near, far)),
+            Asymmetric = noise > 0 || beyond > 0 ? (Math.Min(near, far), Math.Max(near, far)) : null,
             Note = $"within {100 * Beside:0} % of it for {Duration(series, at, value):0.###} s",
         };
+    }
+
+    // A peak with a corner is taken off by any parabola, and its tip may lie between two samples: the sample may be low by its scatter
+    // and by what the values change from one sample to the next.
+    private static double Beyond(Series series, int at, double noise)
+    {
+        int first = Math.Max(0, at - Around), last = Math.Min(series.Count - 1, at + Around);
+        double before = Math.Abs(series.Values[at] - series.Values[first]) / Math.Max(1, at - first);
+        double after = Math.Abs(series.Values[at] - series.Values[last]) / Math.Max(1, last - at);
+        return noise + 0.5 * Math.Max(before, after);
     }
 
     private static double Duration(Series series, int at, double value)

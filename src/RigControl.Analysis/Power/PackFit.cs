@@ -26,8 +26,9 @@ public sealed record PackFit(Measured Rested, Measured Resistance)
             throw new NoFigureException("the current hardly changed");
         double[] charge = Charge(times, amperes);
         Fit fit = LinearFit.Solve([[.. times.Select(_ => 1.0)], amperes, charge], PackSeries.At(voltage, times)).WithSerialCorrelation();
-        // Scatter in the current flattens the line by its share of the variance.
-        double attenuation = 1 + noise * noise / (swing * swing);
+        // Scatter in the current flattens the line by its share of what the charge does not explain of the current.
+        double own = LinearFit.Solve([[.. times.Select(_ => 1.0)], charge], amperes).ResidualDeviation;
+        double attenuation = own > 1.5 * noise ? 1 / (1 - noise * noise / (own * own)) : throw new NoFigureException("the current hardly changed");
         Measured resistance = Measured.Of(-fit.Parameters[1] * attenuation, new Input("scatter of the samples", 0, fit.Uncertainty(1), fit.DegreesOfFreedom));
         return new PackFit(Measured.Of(fit.Parameters[0], new Input("scatter of the samples", 0, fit.Uncertainty(0), fit.DegreesOfFreedom)), resistance);
     }

@@ -8,6 +8,10 @@ internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertai
 {
     public const double RpmToRadPerSecond = Math.PI / 30;
     private const int Groups = 8;
+    private const int FewestInGroup = 12;
+
+    // Of the usual scatter; beyond it a reading is no reading.
+    private const double Outlying = 5;
 
     /// <summary>At most about <paramref name="most"/> blocks; times from <paramref name="origin"/>.</summary>
     public static Blocks Of(SpeedSignal signal, double origin, int most)
@@ -31,6 +35,26 @@ internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertai
         }
 
         return new Blocks(times, values, noise);
+    }
+
+    /// <summary>The same with the scatter that a fit has left, group by group of neighbours, and without what lies far off it.</summary>
+    public Blocks Reweighted(double[] residuals)
+    {
+        double[] noise = new double[Times.Length];
+        List<int> kept = [];
+        int groups = Math.Clamp(Times.Length / FewestInGroup, 1, Groups);
+        for (int g = 0; g < groups; g++)
+        {
+            int from = Times.Length * g / groups, to = Times.Length * (g + 1) / groups;
+            double usual = Math.Max(Fitting.Summary.Median([.. residuals[from..to].Select(Math.Abs)]) / 0.6745, 1e-9 * Math.Abs(Values[from]));
+            int[] near = [.. Enumerable.Range(from, to - from).Where(i => Math.Abs(residuals[i]) <= Outlying * usual)];
+            double root = Math.Sqrt(near.Select(i => residuals[i] * residuals[i]).DefaultIfEmpty(usual * usual).Average());
+            foreach (int i in near)
+                noise[i] = Math.Max(root, 1e-12);
+            kept.AddRange(near);
+        }
+
+        return new Blocks([.. kept.Select(i => Times[i])], [.. kept.Select(i => Values[i])], [.. kept.Select(i => noise[i])]);
     }
 
     // A period is known to a time, so that a fast reading scatters more than a slow one.

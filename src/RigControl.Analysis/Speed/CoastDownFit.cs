@@ -42,8 +42,8 @@ public sealed record CoastDownFit
     /// <exception cref="FitFailedException">The readings follow no such law.</exception>
     public static CoastDownFit Of(SpeedSignal signal, double from, double to) => Of(signal, from, to, [0, 1, 2, 3], least: 2);
 
-    /// <summary>The end of a coast-down alone, which stops for certain: a constant term, and a linear one where the data show it.</summary>
-    internal static CoastDownFit OfEnd(SpeedSignal signal) => Of(signal, signal.Times[0], signal.Times[^1], [0, 1, 2], least: 3);
+    /// <summary>The end of a coast-down alone, which stops for certain: a constant and a linear term, and a quadratic one where the data show it.</summary>
+    internal static CoastDownFit OfEnd(SpeedSignal signal) => Of(signal, signal.Times[0], signal.Times[^1], [0, 1, 2, 3], least: 3);
 
     // The first terms, fewer than least, are never dropped.
     private static CoastDownFit Of(SpeedSignal signal, double from, double to, List<int> kept, int least)
@@ -53,6 +53,8 @@ public sealed record CoastDownFit
             throw new NoFigureException($"the coast-down holds only {part.Count} usable speed readings");
         Blocks blocks = Blocks.Of(part, from, MostBlocks);
         (Fit full, List<int> settled) = Settle(blocks, kept);
+        blocks = blocks.Reweighted(full.Residuals);
+        (full, settled) = Settle(blocks, settled);
         string?[] reasons = new string?[4];
         Fit fit = full;
         kept = settled;

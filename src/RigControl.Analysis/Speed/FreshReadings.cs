@@ -22,7 +22,13 @@ internal static class FreshReadings
         // Nothing tells how long a reading is held: where some stand for long, nothing tells fresh from repeated either.
         if (marks == 0 && Longest(series, starts) > 5 * Summary.Median([.. Lengths(series, starts)]))
             return Moving(series);
-        List<double> times = [], values = [];
+        return Dated(series, starts, marks, period, resolution);
+    }
+
+    private static (double[] Times, double[] Values, double Marks) Dated(Series series, List<int> starts, double marks, double period, double resolution)
+    {
+        List<double> values = [], lags = [];
+        MarkChain chain = new();
         double mark = double.NaN, before = 0;
         for (int k = 0; k < starts.Count; k++)
         {
@@ -35,26 +41,38 @@ internal static class FreshReadings
             if (sameTurn && value < before / Standing)
                 continue;
             (mark, before) = (series.Times[i], value);
-            // The mark came since the sample before; the reading is the mean over the turn, or its part, that ended there.
+            // The mark came since the sample before, and no longer ago than the next one can have stayed away; the reading is the mean over the turn, or its part, that ended there.
             double turn = marks > 0 ? 60 / (marks * value) : 0;
-            double gap = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
-            double at = series.Times[i] - 0.5 * gap - 0.5 * turn;
+            double since = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
+            chain.Add(series.Times[i] - (marks > 0 ? Math.Min(since, turn) : since), series.Times[i], marks > 0 ? turn : double.PositiveInfinity);
+            values.Add(value);
+            lags.Add(turn / 2);
             // A steady speed reads the same turn after turn.
-            double until = series.Times[end - 1] - Math.Max(turn, period);
-            do
+            for (double next = Math.Max(turn, period); marks > 0 && series.Times[i] + next - 0.5 * (turn + period) < series.Times[end - 1] - Math.Max(turn, period); next += Math.Max(turn, period))
             {
-                if (times.Count == 0 || at > times[^1])
-                {
-                    times.Add(at);
-                    values.Add(value);
-                }
-
-                at += Math.Max(turn, period);
+                chain.Add(series.Times[i] + next - period, series.Times[i] + next, turn > period ? turn : double.PositiveInfinity);
+                values.Add(value);
+                lags.Add(turn / 2);
             }
-            while (marks > 0 && at < until);
         }
 
-        return ([.. times], [.. values], marks);
+        chain.Settle();
+        return Rising(chain.Marks, values, lags, marks);
+    }
+
+    private static (double[] Times, double[] Values, double Marks) Rising(List<double> ends, List<double> values, List<double> lags, double marks)
+    {
+        List<double> times = [], kept = [];
+        for (int k = 0; k < ends.Count; k++)
+        {
+            double at = ends[k] - lags[k];
+            if (times.Count > 0 && at <= times[^1])
+                continue;
+            times.Add(at);
+            kept.Add(values[k]);
+        }
+
+        return ([.. times], [.. kept], marks);
     }
 
     private static IEnumerable<double> Lengths(Series series, List<int> starts) =>
@@ -97,18 +115,22 @@ internal static class FreshReadings
     // A reading is held for the period that it stands for: while the speed falls, each for as long as a turn, or its part, took.
     private static double Marks(Series series, List<int> starts, double period)
     {
-        List<double> marks = [];
+        // Far below the highest speed a reader may only be waiting for a mark that never comes.
+        double least = 0.02 * series.Values.Max();
+        List<(double Marks, double Held)> told = [];
         for (int k = 1; k + 1 < starts.Count; k++)
         {
             int length = starts[k + 1] - starts[k];
             double value = series.Values[starts[k]];
             double held = series.Times[starts[k + 1]] - series.Times[starts[k]];
-            if (length >= 3 && value > 0 && held < 1.5 * length * period)
-                marks.Add(60 / (value * held));
+            if (length >= 3 && value > least && held < 1.5 * length * period)
+                told.Add((60 / (value * held), held));
         }
 
-        double median = Summary.Median(marks.ToArray());
-        return marks.Count < FewestRepeats || !(median > 0.6) ? 0 : Math.Round(median);
+        // A step between samples blurs a short turn more than a long one.
+        double[] longest = [.. told.OrderByDescending(m => m.Held).Take(Math.Max(FewestRepeats, told.Count / 4)).Select(m => m.Marks)];
+        double median = Summary.Median(longest);
+        return told.Count < FewestRepeats || !(median > 0.6) ? 0 : Math.Round(median);
     }
 
     // With the next mark overdue a reader lets the speed fall as the time since the last one grows: a bound, not a reading. Such

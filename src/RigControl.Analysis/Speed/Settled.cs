@@ -9,7 +9,8 @@ namespace RigControl.Analysis.Speed;
 /// <param name="Drift">Change per second.</param>
 internal sealed record Settled(Measured Level, Measured Drift)
 {
-    private const int MostBlocks = 400;
+    // Few enough that what hangs together between neighbours, to either side, is gone between blocks.
+    private const int MostBlocks = 50;
 
     /// <summary>A straight line through the values; its middle is the mean. A drift is not taken for scatter.</summary>
     /// <param name="resolution">Step of the values; readings that show nothing else hide at least that much.</param>

@@ -1,3 +1,4 @@
+using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Repeats;
 using RigControl.Model.Records;
@@ -12,14 +13,21 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
     /// <param name="article">As its file declared it; null for none.</param>
     /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
     /// <param name="after">Time after the stop output for speed-after and energy-after, s; null for none.</param>
-    public static TraceAnalysis Of(IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after)
+    /// <param name="calibrations">By channel; null for none.</param>
+    /// <param name="at">When the trace was taken: for what had expired by then.</param>
+    public static TraceAnalysis Of(
+        IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after, IReadOnlyDictionary<string, Calibration>? calibrations = null,
+        DateTimeOffset at = default)
     {
         (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
         FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after };
-        IReadOnlyList<Figure> figures = FigureCatalog.Compute([.. FigureCatalog.Names], input);
+        IReadOnlyDictionary<string, Calibration> given = calibrations ?? new Dictionary<string, Calibration>();
+        IReadOnlyList<Figure> figures = CalibratedFigures.Compute([.. FigureCatalog.Names], input, given, at);
         List<string> notes = [.. found];
         if (article is null)
             notes.Add("no article: what needs its inertia, radius or capacity is missing");
+        if (CalibratedFigures.Missing(input.Trace, given) is { } missing)
+            notes.Add(missing);
         notes.AddRange(RepeatText.Of(figures));
         return new TraceAnalysis(figures, segments, notes);
     }

@@ -14,6 +14,12 @@ internal sealed class PlainPrompter(TextReader input, TextWriter output, bool ca
         output.WriteLine($"{number,2}. {question.Text}");
         foreach (string line in Lines.Wrap(Hint(question), Lines.Width - 4))
             output.WriteLine($"    {line}");
+        foreach ((string choice, string means) in question.Meanings)
+        {
+            foreach (string line in Lines.Wrap($"{choice}: {means}", Lines.Width - 6))
+                output.WriteLine($"      {line}");
+        }
+
         output.Write("  > ");
         output.Flush();
         string? answer = input.ReadLine()?.Trim();

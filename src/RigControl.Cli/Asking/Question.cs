@@ -8,6 +8,9 @@ internal sealed record Question(string Text, string Hint)
     /// <summary>The words that may be answered; empty where the answer is free.</summary>
     public IReadOnlyList<string> Choices { get; init; } = [];
 
+    /// <summary>What each choice means, as far as its word does not say it.</summary>
+    public IReadOnlyDictionary<string, string> Meanings { get; init; } = new Dictionary<string, string>();
+
     /// <summary>What an empty answer means; null where one has to be given. Never for a limit or for what a controller needs.</summary>
     public string? Usual { get; init; }
 

@@ -48,7 +48,7 @@ internal sealed class RigQuestions(PluginKinds kinds)
         ask.Draft.Line();
         string[] known = [.. kinds.Devices.Keys.Order(StringComparer.Ordinal)];
         bool any = false;
-        while (ask.Choose(Question.Of(any ? "Which device besides?" : "Which device measures or drives?", Meanings(kinds.Devices, known), [.. known, NoMore])) is var kind && kind != NoMore)
+        while (ask.Choose(Question.Of(any ? "Which device besides?" : "Which device measures or drives?", "", [.. known, NoMore]) with { Meanings = Meanings(kinds.Devices, known) }) is var kind && kind != NoMore)
         {
             Head(ask, "devices", ref any);
             PluginKind plugin = kinds.Devices[kind];
@@ -105,12 +105,11 @@ internal sealed class RigQuestions(PluginKinds kinds)
         string[] further = [.. kinds.Interlocks.Keys.Where(k => !Usual.Contains(k)).Order(StringComparer.Ordinal)];
         if (further.Length == 0)
             return;
-        Question question = Question.Of("Which interlock besides?", $"{Meanings(kinds.Interlocks, further)} docs/interlocks.md says more.", [.. further, NoMore]);
+        Question question = Question.Of("Which interlock besides?", "docs/interlocks.md says what each is for.", [.. further, NoMore]) with { Meanings = Meanings(kinds.Interlocks, further) };
         while (ask.Choose(question) is var name && name != NoMore)
         {
             Head(ask, "interlocks", ref any);
             Interlock(ask, kinds.Interlocks[name]);
-            question = question with { Hint = "As before; docs/interlocks.md says what each is for." };
         }
     }
 
@@ -177,8 +176,8 @@ internal sealed class RigQuestions(PluginKinds kinds)
         var text => text?.ToString() ?? "",
     };
 
-    private static string Meanings(IReadOnlyDictionary<string, PluginKind> known, IEnumerable<string> names) =>
-        string.Join(" ", names.Select(n => $"{n}: {known[n].Meaning}"));
+    private static Dictionary<string, string> Meanings(IReadOnlyDictionary<string, PluginKind> known, IEnumerable<string> names) =>
+        names.ToDictionary(n => n, n => known[n].Meaning);
 
     private string Unique(string wished)
     {

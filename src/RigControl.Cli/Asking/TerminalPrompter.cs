@@ -1,3 +1,4 @@
+using RigControl.Cli.Terminal;
 using Spectre.Console;
 
 namespace RigControl.Cli.Asking;
@@ -29,7 +30,12 @@ internal sealed class TerminalPrompter : IPrompter
 
     private string Pick(Question question)
     {
-        SelectionPrompt<string> prompt = new() { Mode = SelectionMode.Leaf };
+        int longest = question.Choices.Max(c => c.Length);
+        SelectionPrompt<string> prompt = new()
+        {
+            Mode = SelectionMode.Leaf, PageSize = 14, WrapAround = true,
+            Converter = choice => Markup.Escape(question.Meanings.TryGetValue(choice, out string? means) ? Line.Fit($"{choice.PadRight(longest)}  {means}", Width - 4) : choice),
+        };
         prompt.AddChoices(question.Choices.Append(Interview.Back));
         string answer = _console.Prompt(prompt);
         _console.MarkupLine($"  > {Markup.Escape(answer)}");

@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
+using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
+using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Documents.Traces;
@@ -20,15 +22,18 @@ internal static class AnalyzeCommand
         Option<string?> article = new("--article") { Description = "Article file; without one, figures that need inertia, radius or capacity have a reason instead of a number.", HelpName = "FILE" };
         Option<double> rest = new("--rest-speed") { Description = "Speed at which a coast-down counts as done, rpm.", HelpName = "RPM", DefaultValueFactory = _ => FigureContext.UsualRestSpeed };
         Option<double?> after = new("--after") { Description = "Time after the stop output for speed-after and energy-after, s.", HelpName = "SECONDS" };
+        Option<string?> calibrations = new("--calibrations") { Description = "File of calibrations, as the command calibrate keeps them, to correct the trace by.", HelpName = "FILE" };
+        Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, json };
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, calibrations, rig, json };
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
                 throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
-            TraceAnalysis analysis = TraceAnalysis.Of(TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after));
+            TraceAnalysis analysis = TraceAnalysis.Of(
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow);
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else
@@ -36,6 +41,19 @@ internal static class AnalyzeCommand
             return ExitCode.Done;
         });
         return command;
+    }
+
+    private static IReadOnlyDictionary<string, Calibration>? Corrections(string? path, string? rig)
+    {
+        if (path is null)
+            return null;
+        if (!File.Exists(path))
+            throw new CliException(ExitCode.BadInput, $"{path}: there is no such file of calibrations");
+        CalibrationFile file = new(path);
+        string[] rigs = [.. file.Read().Select(c => c.Rig).Distinct()];
+        return rig is null && rigs.Length > 1
+            ? throw new CliException(ExitCode.BadInput, $"{path} holds calibrations of {string.Join(", ", rigs)}; name one with --rig-name")
+            : file.Of(rig ?? rigs.FirstOrDefault() ?? "");
     }
 
     private static void Print(TraceAnalysis analysis)

@@ -26,7 +26,7 @@ internal static class CheckCommand
         foreach (Reading<Procedure> procedure in found.Procedures)
         {
             problems.AddRange(found.Rigs.SelectMany(r => CrossCheck.Procedure(procedure.Value!, procedure.Places, r)).Select(p => p.ToString()));
-            problems.AddRange(found.Articles.SelectMany(a => CrossCheck.Procedure(procedure.Value!, procedure.Places, a)).Select(p => p.ToString()));
+            problems.AddRange(OfArticles(procedure, found.Articles));
         }
 
         problems.ForEach(Console.WriteLine);
@@ -36,6 +36,13 @@ internal static class CheckCommand
         foreach (string note in CheckNotes.Of(found, catalog))
             Console.WriteLine($"note: {note}");
         return ExitCode.Done;
+    }
+
+    // A folder of files holds articles of many kinds: a procedure has to fit one of them.
+    private static IEnumerable<string> OfArticles(Reading<Procedure> procedure, IReadOnlyList<Article> articles)
+    {
+        IReadOnlyList<Problem>[] each = [.. articles.Select(a => CrossCheck.Procedure(procedure.Value!, procedure.Places, a))];
+        return each.Any(p => p.Count == 0) ? [] : each.SelectMany(p => p).Select(p => p.ToString());
     }
 
     private static IReadOnlyList<string> CheckOne(string file, PluginKinds kinds, CheckedFiles found)

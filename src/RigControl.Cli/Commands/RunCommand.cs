@@ -32,13 +32,18 @@ internal static class RunCommand
         {
             Description = "Publish over MQTT: to the broker of the rig file, else to one of its own that this machine alone can reach, at port 1883.",
         };
+        Option<string?> rehearsal = new("--rehearsal")
+        {
+            Description = "A rehearsal of these files, written by rehearse --out: the run is held against it.", HelpName = "FILE",
+        };
         Command command = new("run", "Runs a procedure: live view, then the figures. Ctrl-C is safe-stop.") 
         {
-            procedure, rig, article, logbook, plugins, json, pace, seed, bench, telemetry,
+            procedure, rig, article, logbook, plugins, json, pace, seed, bench, telemetry, rehearsal,
         };
         command.SetAction(parsed => RunOnce.Run(new RunRequest(
             parsed.GetValue(procedure), parsed.GetValue(rig), parsed.GetValue(article), parsed.GetValue(logbook), parsed.GetValue(plugins),
-            parsed.GetValue(json), PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench), parsed.GetValue(telemetry))));
+            parsed.GetValue(json), PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench), parsed.GetValue(telemetry),
+            parsed.GetValue(rehearsal))));
         return command;
     }
 

@@ -15,7 +15,7 @@ internal static class RunsCommand
     public static Command Build()
     {
         Command list = List();
-        Command command = new("runs", "Lists, shows, compares and exports recorded runs, and adds notes, tags and files to them.") { list, Show() };
+        Command command = new("runs", "Lists, shows, compares and exports recorded runs, and adds notes, tags and files to them.") { list, Show(), SuggestCommand.Build() };
         foreach (Command added in RemarkCommands.Build().Concat(CompareCommands.Build()).Concat(ExportCommands.Build()))
             command.Subcommands.Add(added);
         // A bare "runs" lists.
@@ -48,6 +48,7 @@ internal static class RunsCommand
             Console.WriteLine($"{run.Run}  {Started(run)}  {OutcomeWords.Of(run),-10}  {run.Procedure} of {run.Article} on {run.Rig}{(run.Simulated ? " (simulated)" : "")}");
         if (runs.Count == 0)
             Console.WriteLine("the logbook holds no runs yet");
+        LastSeconds.Tell(book);
         return ExitCode.Done;
     }
 

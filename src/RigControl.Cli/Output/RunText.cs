@@ -1,5 +1,6 @@
 using System.Globalization;
 using RigControl.Analysis.Repeats;
+using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 
@@ -23,7 +24,7 @@ internal static class RunText
             else if (e.Name is EventNames.Answer or EventNames.Note)
                 Console.WriteLine(e.Text);
             else if (e.Name == EventNames.Refusal)
-                Console.WriteLine($"refused: {e.Text}");
+                Console.WriteLine(e.Text.Contains(" refused: ", StringComparison.Ordinal) ? e.Text : $"refused: {e.Text}");
         }
 
         foreach (string line in AdditionsDocument.Lines(record.Additions))
@@ -33,6 +34,8 @@ internal static class RunText
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))
+            Console.WriteLine(line);
+        foreach (string line in Foresight.Lines(header, figures))
             Console.WriteLine(line);
     }
 

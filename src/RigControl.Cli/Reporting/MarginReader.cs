@@ -1,4 +1,5 @@
 using RigControl.Cli.Loading;
+using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
@@ -23,7 +24,7 @@ internal static class MarginReader
             return ([], null);
         try
         {
-            RigDocuments documents = new DocumentLoader(catalog.Kinds).FromRecord(header);
+            RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
             return Follow(book, header, Replay.Of(documents, header.Channels, catalog));
         }
         catch (Exception e) when (e is AssemblyException or CliException)

@@ -40,10 +40,23 @@ internal sealed class Bench(IOperator acting)
             Confirm(rig, confirmed, opening);
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         Notices notices = new();
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, telemetry);
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, telemetry)
+        {
+            OnHung = sentence => EndHung(sentence, live),
+        };
         telemetry?.Attach(session.Network);
         using SignalStop signals = new(session);
         return live ? RunLive(rig, session, notices) : RunPlainly(session);
+    }
+
+    // Whoever hangs in this process can only be got rid of with it.
+    private static void EndHung(string sentence, bool live)
+    {
+        if (live)
+            Spectre.Console.AnsiConsole.Cursor.Show(true);
+        Console.Error.WriteLine(sentence);
+        Console.Error.WriteLine("the run is kept as broken off; runs show last tells what it came to");
+        Environment.Exit(ExitCode.SafeStop);
     }
 
     private static void Confirm(AssembledRig rig, RigEvent confirmation, List<RigEvent> opening)

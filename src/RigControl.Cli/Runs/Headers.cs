@@ -24,6 +24,7 @@ internal static class Headers
         Procedure = rig.Documents.ProcedureText,
         Rig = rig.Documents.RigText,
         Article = rig.Documents.ArticleText,
+        Rehearsal = rig.Documents.RehearsalText,
         Plugins = rig.PluginIdentities,
         Devices = rig.DeviceIdentities,
         Interlocks = rig.InterlockIdentities,

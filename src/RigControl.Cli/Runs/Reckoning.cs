@@ -1,5 +1,7 @@
+using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
+using RigControl.Cli.Calibrating;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Rigs;
@@ -9,7 +11,18 @@ namespace RigControl.Cli.Runs;
 /// <summary>Computes the figures that a procedure names from what was recorded, never from what was only seen in passing.</summary>
 internal static class Reckoning
 {
-    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents)
+    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents, CalibrationFile calibrations)
+    {
+        RigEvent[] events = [.. book.Events(header.Run)];
+        FigureInput input = new(TraceOf(book, header, events), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
+        {
+            Answers = RecordedAnswers.Of(events, documents.Procedure),
+        };
+        return CalibratedFigures.Compute(documents.Procedure.Figures, input, calibrations.Of(documents.Rig.Name), header.StartedAt);
+    }
+
+    /// <summary>A recorded run's samples and repeats.</summary>
+    public static Trace TraceOf(LogbookFile book, RunHeader header, IEnumerable<RigEvent> events)
     {
         TraceBuilder builder = new(header.Channels);
         for (int device = 0; device < header.Devices.Count; device++)
@@ -18,13 +31,8 @@ internal static class Reckoning
                 builder.Add(sample);
         }
 
-        RigEvent[] events = [.. book.Events(header.Run)];
         foreach (RigEvent entered in events.Where(e => e.Name == EventNames.StateEntered))
             builder.Enter(entered.At.TotalSeconds, entered.Subject);
-        return FigureCatalog.Compute(
-            documents.Procedure.Figures, new FigureInput(builder.Build(), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
-            {
-                Answers = RecordedAnswers.Of(events, documents.Procedure),
-            });
+        return builder.Build();
     }
 }

@@ -1,4 +1,5 @@
 using RigControl.Cli.Loading;
+using RigControl.Cli.Rehearsals;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Plugins;
@@ -24,7 +25,7 @@ internal static class ReplayOnce
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
         if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
-        RigDocuments documents = new DocumentLoader(catalog.Kinds).FromRecord(header);
+        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
         Replay replay = Prepare(documents, header, catalog);
         using RecordedSamples samples = new(book, header);
         (string? difference, long? at) = Compare(book, run, replay, samples);

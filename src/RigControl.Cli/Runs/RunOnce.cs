@@ -1,5 +1,7 @@
+using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
+using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Terminal;
 using RigControl.Logbook;
 using RigControl.Model.Records;
@@ -20,8 +22,11 @@ internal static class RunOnce
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
         DocumentLoader loader = new(catalog.Kinds);
         RigDocuments documents = loader.FromFiles(
-            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request));
+            request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request.Rig, request.Procedure));
+        if (request.Rehearsal is { } rehearsal)
+            documents = RehearsalDocument.Into(documents, rehearsal);
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
+        LastSeconds.Tell(book);
         using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
@@ -29,7 +34,7 @@ internal static class RunOnce
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
         RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, telemetry);
-        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents) : [];
+        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath)) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
             recorder.Finish(end, figures);
@@ -43,7 +48,8 @@ internal static class RunOnce
         ? DocumentLoader.SampleArticle
         : throw new CliException(ExitCode.BadInput, "name the article on the rig with --article FILE; only the simulated rig has one of its own"));
 
-    private static string ProcedureFile(RunRequest request) => request.Procedure ?? (request.Rig is null
+    /// <summary>The procedure meant; only the simulated rig has one of its own.</summary>
+    public static string ProcedureFile(string? rig, string? procedure) => procedure ?? (rig is null
         ? DocumentLoader.SampleProcedure
         : throw new CliException(ExitCode.BadInput, "name the procedure file; only the simulated rig has one of its own"));
 

@@ -11,6 +11,7 @@ namespace RigControl.Cli.Terminal;
 /// </summary>
 internal sealed class AnswerKeys
 {
+    // No reading is longer, and a hand resting on a key must not fill the screen.
     private const int LongestNumber = 20;
 
     private readonly Lock _lock = new();

@@ -11,6 +11,7 @@ namespace RigControl.Cli.Terminal;
 internal sealed class InterlockRows(AssembledRig rig)
 {
     private const int BarCells = 8;
+    // Columns for a name: the longest of ours, and room for the reading beside it on 80 columns.
     private const int LongestName = 24;
 
     private readonly Narrator _narrator = new(rig);

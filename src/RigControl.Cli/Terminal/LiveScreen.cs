@@ -12,6 +12,7 @@ namespace RigControl.Cli.Terminal;
 internal sealed class LiveScreen(AssembledRig rig)
 {
     private const int WideEnough = 150;
+    // More reasons than these would push the readings off a screen of 24 lines; the rest is in the record.
     private const int MostReasons = 3;
     private const int ChannelsBeside = 70;
 

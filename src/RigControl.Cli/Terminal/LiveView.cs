@@ -10,6 +10,7 @@ namespace RigControl.Cli.Terminal;
 /// <summary>The run as a person at the bench sees it: drawn ten times a second by a thread of its own.</summary>
 internal sealed class LiveView : IDisposable
 {
+    // Ten times a second: faster than anybody reads, and no load beside the scan.
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(100);
 
     private readonly RunWatch _watch;

@@ -8,6 +8,7 @@ namespace RigControl.Cli.Terminal;
 /// </summary>
 internal sealed class Notices
 {
+    // More lines than any screen shows at a time.
     private const int Most = 40;
     private const int Latest = 4;
 

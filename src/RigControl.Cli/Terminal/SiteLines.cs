@@ -33,6 +33,19 @@ internal static class SiteLines
     public static string Trips(RigGlimpse rig) => rig.Trips.Count == 0 ? "none"
         : string.Join(", ", rig.Trips.Select(t => rig.Reasons.TryGetValue(t, out string? reason) ? $"{t} ({reason})" : t));
 
+    /// <summary>The first cause, and how many more there are.</summary>
+    public static string TripsInShort(RigGlimpse rig) => rig.Trips.Count switch
+    {
+        0 => "none",
+        1 => rig.Trips[0],
+        _ => $"{rig.Trips[0]} +{rig.Trips.Count - 1}",
+    };
+
+    /// <summary>Why each rig has tripped, a line a cause: of every rig the first, then of every rig the second.</summary>
+    public static IEnumerable<string> Causes(IReadOnlyList<RigGlimpse> rigs) => rigs
+        .SelectMany(r => r.Trips.Select((trip, place) => (Place: place, Line: $"{r.Rig}: {trip}: {r.Reasons.GetValueOrDefault(trip, "no reason heard yet")}")))
+        .OrderBy(c => c.Place).Select(c => c.Line);
+
     public static string Link(RigGlimpse rig) => (rig.Status, rig.Age) switch
     {
         ("lost", _) => "LOST",

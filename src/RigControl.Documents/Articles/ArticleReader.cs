@@ -19,6 +19,7 @@ internal static class ArticleReader
         Rotor? rotor = PartReaders.Rotor(Fields.Of(fields.Optional("rotor"), "the rotor", problems));
         Motor? motor = PartReaders.Motor(Fields.Of(fields.Optional("motor"), "the motor", problems));
         Pack? pack = PartReaders.Pack(Fields.Of(fields.Optional("pack"), "the pack", problems));
+        IReadOnlyDictionary<string, double> uncertainty = UncertaintyReader.Read(Fields.Of(fields.Optional("uncertainty"), "the uncertainty", problems));
         TimeSpan? stopping = fields.Time("stopping-time", StoppingTime);
         TimeSpan? coastDown = fields.Time("longest-coast-down", LongestCoastDown);
         double? rise = fields.Quantity("fastest-rise", FastestRise);
@@ -31,6 +32,7 @@ internal static class ArticleReader
             Rotor = rotor,
             Motor = motor,
             Pack = pack,
+            Uncertainty = uncertainty,
             StoppingTime = stopping ?? TimeSpan.Zero,
             LongestCoastDown = coastDown ?? TimeSpan.Zero,
             MaximumRise = 1 / (rise ?? double.PositiveInfinity),

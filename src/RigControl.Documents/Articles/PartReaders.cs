@@ -8,6 +8,7 @@ namespace RigControl.Documents.Articles;
 /// <summary>Reads rotor, motor and pack; each may be left out as a whole, but not in part.</summary>
 internal static partial class PartReaders
 {
+    // A hundred volts, above which this is no work for a bench any more.
     private const int MostCells = 24;
 
     private static readonly string[] Chemistries = ["LiPo", "LiHV", "LiIon", "LiFePO4", "NiMH", "NiCd", "lead-acid"];

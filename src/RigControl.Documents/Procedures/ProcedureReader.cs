@@ -8,6 +8,7 @@ namespace RigControl.Documents.Procedures;
 /// <summary>Reads the whole of a procedure file.</summary>
 internal static class ProcedureReader
 {
+    // More than anybody watches over; a slip of the pen is caught.
     private const int MostRepeats = 1000;
 
     public static Procedure? Read(Fields fields, ProblemList problems)

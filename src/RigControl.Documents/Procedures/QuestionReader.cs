@@ -7,6 +7,7 @@ namespace RigControl.Documents.Procedures;
 /// <summary>Reads what a person is asked: a reading with its range and resolution, or a choice.</summary>
 internal static class QuestionReader
 {
+    // One line of a usual screen, with room for the answer.
     private const int LongestText = 120;
 
     /// <summary>A reading, or a choice where the step has `choices`.</summary>

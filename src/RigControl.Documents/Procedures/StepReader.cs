@@ -15,10 +15,12 @@ internal static class StepReader
     private static readonly Bounds Within = new("s", 1, 600);
     private static readonly Bounds Patience = new("s", 1, 86_400);
 
+    // Time enough to press the key after looking once more, and too short to walk away.
     private static readonly TimeSpan WithinDefault = TimeSpan.FromSeconds(10);
+    // A person answers within the hour, or has left.
     private static readonly TimeSpan PatienceDefault = TimeSpan.FromHours(1);
 
-    /// <summary>How much later than its own time a step times out.</summary>
+    /// <summary>How much later than its own time a step times out: late scans must not make a timeout of an ordinary end.</summary>
     public static readonly TimeSpan Grace = TimeSpan.FromSeconds(1);
 
     // Below a turn a second a pulse tachometer has little left to say.

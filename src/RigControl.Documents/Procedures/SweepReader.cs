@@ -12,6 +12,7 @@ internal static class SweepReader
 {
     public const string Key = "sweep";
 
+    // Every level becomes two steps, and 64 steps are the most.
     private const int MostLevels = 30;
 
     /// <returns>Two steps a level; none where the levels cannot be read.</returns>

@@ -5,13 +5,13 @@ namespace RigControl.Documents.Text;
 /// <summary>Bounds on a file, so that no text can cost more than a moment, and the characters it may hold.</summary>
 internal static class TextLimits
 {
-    /// <summary>Largest file, in bytes of UTF-8.</summary>
+    /// <summary>Largest file, in bytes of UTF-8: a hundred times what a long procedure takes.</summary>
     public const int Bytes = 1 << 20;
 
-    /// <summary>Deepest nesting of lists and groups.</summary>
+    /// <summary>Deepest nesting of lists and groups: a file of ours needs five, and the reader's stack is safe.</summary>
     public const int Depth = 16;
 
-    /// <summary>Most values, lists and groups together.</summary>
+    /// <summary>Most values, lists and groups together: aliases that multiply come to an end.</summary>
     public const int Nodes = 10_000;
 
     /// <summary>Throws <see cref="UnreadableException"/> for a text that is not worth parsing.</summary>

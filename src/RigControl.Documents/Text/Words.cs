@@ -5,6 +5,7 @@ namespace RigControl.Documents.Text;
 /// <summary>How things are named in sentences and files.</summary>
 internal static class Words
 {
+    // What a sentence repeats of a file has to leave room for the sentence.
     private const int LongestQuote = 60;
 
     /// <summary>The kebab-case word that a file writes for an enum value: <c>SpinUp</c> is <c>spin-up</c>.</summary>

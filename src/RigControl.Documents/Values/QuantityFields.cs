@@ -5,6 +5,7 @@ namespace RigControl.Documents.Values;
 /// <summary>Reads numbers with units. A null result means that the problem is already reported, or that the key is left out.</summary>
 internal static class QuantityFields
 {
+    // More units than these nobody reads in a sentence.
     private const int MostListed = 6;
 
     public static double? Quantity(this Fields fields, string key, Bounds bounds) =>

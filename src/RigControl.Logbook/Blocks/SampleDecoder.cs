@@ -7,6 +7,7 @@ namespace RigControl.Logbook.Blocks;
 /// <param name="steps">The same as those given to the encoder.</param>
 internal sealed class SampleDecoder(ReadingStep[] steps)
 {
+    // A channel's number has sixteen bits.
     private const int MostChannels = ushort.MaxValue + 1;
 
     private ChannelTrack[] _tracks = [];

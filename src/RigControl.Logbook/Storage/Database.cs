@@ -8,7 +8,7 @@ namespace RigControl.Logbook.Storage;
 /// </summary>
 internal sealed class Database : IDisposable
 {
-    /// <summary>How long another writer is waited for, s.</summary>
+    /// <summary>How long another writer is waited for, s: a commit on a slow disk takes a tenth of it.</summary>
     public const int BusySeconds = 5;
 
     private readonly SqliteConnection _connection;

@@ -25,6 +25,9 @@ public static class EventNames
     public const string RepeatsEnded = "repeats-ended";
     public const string Finished = "finished";
 
+    /// <summary>An interlock or a device has not come back from a call; the host ends.</summary>
+    public const string Hung = "hung";
+
     /// <summary>A person has answered the question of a step.</summary>
     public const string Answer = "answer";
 

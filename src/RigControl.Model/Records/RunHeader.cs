@@ -26,6 +26,9 @@ public sealed record RunHeader
 
     public required DocumentCopy Article { get; init; }
 
+    /// <summary>The rehearsal that the run was held against; null without one.</summary>
+    public DocumentCopy? Rehearsal { get; init; }
+
     /// <summary>Every plugin assembly loaded for the rig.</summary>
     public required IReadOnlyList<PluginIdentity> Plugins { get; init; }
 

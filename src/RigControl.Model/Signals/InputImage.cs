@@ -6,7 +6,7 @@ namespace RigControl.Model.Signals;
 [InlineArray(Capacity)]
 public struct InputImage
 {
-    /// <summary>Most channels a rig may have.</summary>
+    /// <summary>Most channels a rig may have: fixed places keep the image a value, and a board with every sensor needs thirty.</summary>
     public const int Capacity = 64;
 
     private ImageEntry _first;

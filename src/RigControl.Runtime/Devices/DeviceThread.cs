@@ -1,5 +1,6 @@
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Runtime.Platform;
 using RigControl.Runtime.Scanning;
 
 namespace RigControl.Runtime.Devices;
@@ -12,11 +13,13 @@ internal sealed class DeviceThread
 {
     // With this many samples waiting, somebody has stopped emptying the buffer: the device counts as flooding.
     private const int MostWaiting = 65536;
+    private const long NanosecondsInMillisecond = 1_000_000;
 
     private readonly HostedDevice _device;
     private readonly SessionClock _clock;
     private readonly TimeSpan _oldestOutputs;
     private readonly Lock _lock = new();
+    private readonly AutoResetEvent _said = new(false);
     private readonly SampleBuffer _waiting = new();
     private readonly Thread _thread;
     private OutputImage _outputs;
@@ -53,6 +56,7 @@ internal sealed class DeviceThread
     {
         lock (_lock)
             (_outputs, _outputsScan, _outputsAt) = (outputs, scan, _clock.Now);
+        _said.Set();
     }
 
     /// <summary>Hands the waiting samples over, and asks whether the device still answers.</summary>
@@ -70,23 +74,36 @@ internal sealed class DeviceThread
     public void End()
     {
         _ending = true;
+        _said.Set();
         if (_thread.IsAlive)
             _thread.Join(TimeSpan.FromSeconds(1));
     }
 
     private void Run()
     {
+        long period = _device.ReadPeriod.Ticks * 100;
+        long due = ScanThread.Now();
         while (!_ending && _device.Lost is null)
         {
-            TimeSpan began = _clock.Now;
             Apply();
             Read();
-            TimeSpan left = _device.ReadPeriod - (_clock.Now - began);
-            if (left > TimeSpan.Zero)
-                Thread.Sleep(left);
+            // On an absolute schedule, so that the rate is kept; what was missed by more than a period is not caught up with.
+            due = Math.Max(due + period, ScanThread.Now() - period);
+            ApplyUntil(due);
         }
 
         Apply();
+    }
+
+    // Outputs are passed on as soon as a scan has said them. Waiting knows whole milliseconds only: a reading may come up to
+    // one later than it is due.
+    private void ApplyUntil(long due)
+    {
+        while (!_ending && _device.Lost is null && due - ScanThread.Now() is > 0 and var left)
+        {
+            if (_said.WaitOne((int)(left / NanosecondsInMillisecond) + 1))
+                Apply();
+        }
     }
 
     private void Apply()

@@ -10,6 +10,7 @@ namespace RigControl.Runtime.Devices;
 /// </summary>
 internal sealed class HostDevice : IDevice
 {
+    // Twenty times a second: what the host knows changes at the pace of people and disks.
     private static readonly TimeSpan Period = TimeSpan.FromMilliseconds(50);
     private const int Confirmed = 0;
     private const int Present = 1;

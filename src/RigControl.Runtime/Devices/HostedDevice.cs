@@ -10,9 +10,15 @@ namespace RigControl.Runtime.Devices;
 /// </summary>
 internal sealed class HostedDevice(string id, IDevice device, IReadOnlyList<Channel> channels, TimeProvider time) : IDisposable
 {
+    /// <summary>Longest time that closing may take before the device is left behind; what it drives stops by itself.</summary>
+    public static readonly TimeSpan CloseDeadline = TimeSpan.FromSeconds(5);
+
     private long _callBegan;
 
     public string Id { get; } = id;
+
+    /// <summary>As a sentence names it.</summary>
+    public string Name { get; } = "the device " + id;
 
     public DeviceTraits Traits { get; } = device.Traits;
 
@@ -78,7 +84,11 @@ internal sealed class HostedDevice(string id, IDevice device, IReadOnlyList<Chan
     {
         try
         {
-            device.Dispose();
+            Patience.Of(CloseDeadline, () =>
+            {
+                device.Dispose();
+                return true;
+            });
         }
 #pragma warning disable CA1031 // A device that cannot even be closed must not keep the others open.
         catch (Exception)

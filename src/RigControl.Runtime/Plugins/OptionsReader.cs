@@ -1,4 +1,5 @@
 using System.Reflection;
+using System.Runtime.CompilerServices;
 using RigControl.Contracts;
 using RigControl.Model.Rig;
 
@@ -7,11 +8,15 @@ namespace RigControl.Runtime.Plugins;
 /// <summary>Reads a plugin's options class: what may be written in a rig file, and back from there into an instance.</summary>
 internal static class OptionsReader
 {
-    public static IReadOnlyList<OptionDescription> Describe(Type options)
+    // Attributes are slow to read, and never change.
+    private static readonly ConditionalWeakTable<Type, IReadOnlyList<OptionDescription>> Described = [];
+    private static readonly ConditionalWeakTable<Type, IReadOnlyList<PropertyInfo>> Found = [];
+
+    public static IReadOnlyList<OptionDescription> Describe(Type options) => Described.GetValue(options, static type =>
     {
-        object initial = Activator.CreateInstance(options)!;
-        return [.. Properties(options).Select(p => Describe(p, p.GetValue(initial)))];
-    }
+        object initial = Activator.CreateInstance(type)!;
+        return [.. Properties(type).Select(p => Describe(p, p.GetValue(initial)))];
+    });
 
     /// <summary>An instance with the given values; what is left out keeps its default.</summary>
     public static object Fill(Type options, IReadOnlyDictionary<string, object> values)
@@ -30,10 +35,10 @@ internal static class OptionsReader
     public static IReadOnlyDictionary<string, string> Resolved(object options) => Properties(options.GetType())
         .ToDictionary(p => OptionCheck.NameOf(p), p => System.Convert.ToString(p.GetValue(options), System.Globalization.CultureInfo.InvariantCulture) ?? "");
 
-    private static IEnumerable<PropertyInfo> Properties(Type options) =>
-        options.GetProperties(BindingFlags.Public | BindingFlags.Instance)
+    private static IReadOnlyList<PropertyInfo> Properties(Type options) => Found.GetValue(options, static type =>
+        [.. type.GetProperties(BindingFlags.Public | BindingFlags.Instance)
             .Where(p => p.CanWrite && p.GetCustomAttribute<MeaningAttribute>() is not null)
-            .OrderBy(p => p.MetadataToken);
+            .OrderBy(p => p.MetadataToken)]);
 
     private static OptionDescription Describe(PropertyInfo property, object? initial)
     {

@@ -40,7 +40,7 @@ public sealed class PluginCatalog
     {
         List<LoadedPlugin> plugins = [];
         List<BrokenPlugin> broken = [];
-        string[] candidates = Directory.Exists(folder) ? Directory.GetDirectories(folder) : [];
+        string[] candidates = Directory.Exists(folder) ? Directory.GetDirectories(Path.GetFullPath(folder)) : [];
         foreach (string candidate in candidates.Order(StringComparer.Ordinal))
         {
             try

@@ -17,11 +17,17 @@ internal sealed class ChunkQueue
     private volatile bool _closed;
 
     public ChunkQueue(int chunks, int devices)
+        : this([.. Enumerable.Range(0, chunks).Select(_ => new RecordChunk(devices))])
     {
-        _count = chunks;
-        _empty = new SemaphoreSlim(chunks);
-        for (int i = 0; i < chunks; i++)
-            _free.Push(new RecordChunk(devices));
+    }
+
+    /// <param name="empty">The chunks, all empty.</param>
+    public ChunkQueue(IReadOnlyList<RecordChunk> empty)
+    {
+        _count = empty.Count;
+        _empty = new SemaphoreSlim(_count);
+        foreach (RecordChunk chunk in empty)
+            _free.Push(chunk);
     }
 
     /// <summary>Share of the chunks that wait for the recorder, 0 to 1.</summary>

@@ -8,7 +8,7 @@ namespace RigControl.Runtime.Recording;
 /// <summary>What cannot be recorded is not run: stops the rig when the recorder falls behind, loses a chunk or can no longer write.</summary>
 internal sealed class RecordWatch(ScanCycle cycle, ChunkQueue queue, HostDevice host)
 {
-    /// <summary>Share of the recorder's queue in use at which the rig is stopped.</summary>
+    /// <summary>Share of the recorder's queue in use at which the rig is stopped: the other half holds what stopping adds.</summary>
     public const double BacklogThatStops = 0.5;
 
     /// <summary>Whether the queue may fill: it may not on a real clock; a virtual one waits for the recorder instead.</summary>

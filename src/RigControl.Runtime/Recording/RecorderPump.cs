@@ -9,7 +9,7 @@ namespace RigControl.Runtime.Recording;
 /// </summary>
 internal sealed class RecorderPump : IDisposable
 {
-    /// <summary>Longest time between two commits.</summary>
+    /// <summary>Longest time between two commits: what a killed process may lose; oftener the disk would set the pace.</summary>
     public static readonly TimeSpan CommitInterval = TimeSpan.FromMilliseconds(100);
 
     /// <summary>Chunks in circulation: at 1 kHz and one chunk every 50 ms, more than three seconds of a stuck disk.</summary>
@@ -40,6 +40,13 @@ internal sealed class RecorderPump : IDisposable
         _thread.Join();
         if (_failure is not null)
             throw _failure;
+    }
+
+    /// <summary>As <see cref="Drain"/>, but waits no longer than <paramref name="patience"/>. Returns whether everything is safe.</summary>
+    public bool DrainWithin(TimeSpan patience)
+    {
+        Queue.Close();
+        return _thread.Join(patience) && _failure is null;
     }
 
     public void Dispose()

@@ -13,9 +13,9 @@ public sealed class AssembledRig : IDisposable
     internal AssembledRig(
         RigDocuments documents, Configuration configuration, IReadOnlyList<HostedDevice> devices, HostDevice host,
         IReadOnlyList<InterlockIdentity> interlocks, IReadOnlyList<DeviceIdentity> identities, IReadOnlyList<PluginIdentity> plugins,
-        SessionClock clock)
+        SessionClock clock, ScanPost post)
     {
-        Clock = clock;
+        (Clock, Post) = (clock, post);
         Documents = documents;
         Configuration = configuration;
         Devices = devices;
@@ -45,6 +45,9 @@ public sealed class AssembledRig : IDisposable
 
     /// <summary>The clock that the devices were opened with.</summary>
     internal SessionClock Clock { get; }
+
+    /// <summary>Where the scan says whom it asks.</summary>
+    internal ScanPost Post { get; }
 
     /// <summary>In order of device id, the host last.</summary>
     internal IReadOnlyList<HostedDevice> Devices { get; }

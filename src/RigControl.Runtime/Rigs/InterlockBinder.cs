@@ -4,11 +4,13 @@ using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 using RigControl.Runtime.Plugins;
+using RigControl.Runtime.Scanning;
 
 namespace RigControl.Runtime.Rigs;
 
 /// <summary>Makes the interlocks of a rig file for the channels there are, or says why each one cannot be made.</summary>
-internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels)
+internal sealed class InterlockBinder(
+    PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels, IReadOnlyList<RehearsedBand> rehearsed, ScanPost? post = null)
 {
     private readonly List<InterlockIdentity> _identities = [];
     private readonly List<string> _reasons = [];
@@ -32,9 +34,11 @@ internal sealed class InterlockBinder(PluginCatalog catalog, Article article, IR
         try
         {
             object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
-            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels };
+            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels, Rehearsed = rehearsed };
             IInterlock interlock = plugin.Create(options, context);
             _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
+            if (post is not null)
+                interlock = new WatchedInterlock(definition.Id, interlock, post);
             return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
         }
 #pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.

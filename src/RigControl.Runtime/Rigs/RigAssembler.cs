@@ -36,6 +36,15 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         }
     }
 
+    /// <summary>Makes the interlocks of a rig for channels that no device has been opened for.</summary>
+    /// <returns>Those that can be made, and a sentence for each that cannot.</returns>
+    public (IReadOnlyList<BoundInterlock> Interlocks, IReadOnlyList<string> Reasons) Bind(RigDocuments documents, IReadOnlyList<Channel> channels)
+    {
+        InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed);
+        IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
+        return (interlocks, binder.Reasons);
+    }
+
     private void OpenAll(RigDocuments documents, ulong seed, long epoch, List<OpenDevice> open)
     {
         List<string> reasons = [];
@@ -50,7 +59,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
             {
                 if (!catalog.Devices.TryGetValue(definition.Plugin, out IDevicePlugin? plugin))
                     throw new DeviceException($"no installed plugin makes {definition.Plugin}");
-                open.Add(new OpenDevice(definition, plugin.Open(OptionsReader.Fill(plugin.OptionsType, definition.Options), context)));
+                object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
+                open.Add(new OpenDevice(definition, Patience.Of(DeviceLimits.OpenDeadline, () => plugin.Open(options, context))));
             }
 #pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
             catch (Exception e)
@@ -81,7 +91,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         if (devices.Count > Capacity.Devices)
             reasons.Add($"there are {devices.Count - 1} devices, but {Capacity.Devices - 1} is the most that one rig can have");
 
-        InterlockBinder binder = new(catalog, documents.Article, channels);
+        ScanPost post = new();
+        InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed, post);
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         reasons.AddRange(binder.Reasons);
         if (reasons.Count > 0)
@@ -89,7 +100,7 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks);
         List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(o => Ask(o, d => new DeviceIdentity(
             o.Definition.Id, o.Definition.Plugin, d.Traits.HasFlag(DeviceTraits.Simulated), d.Identity)))];
-        return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock);
+        return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock, post);
     }
 
     private static List<Channel> Place(OpenDevice device, int place, List<Channel> channels, List<string> reasons)

@@ -6,4 +6,11 @@ namespace RigControl.Runtime.Rigs;
 
 /// <summary>The three documents of a run, as read and as written.</summary>
 public sealed record RigDocuments(
-    RigDefinition Rig, DocumentCopy RigText, Article Article, DocumentCopy ArticleText, Procedure Procedure, DocumentCopy ProcedureText);
+    RigDefinition Rig, DocumentCopy RigText, Article Article, DocumentCopy ArticleText, Procedure Procedure, DocumentCopy ProcedureText)
+{
+    /// <summary>Between which values the run was rehearsed to stay; empty without a rehearsal.</summary>
+    public IReadOnlyList<RehearsedBand> Rehearsed { get; init; } = [];
+
+    /// <summary>The rehearsal that they came from, as it was written; null without one.</summary>
+    public DocumentCopy? RehearsalText { get; init; }
+}

@@ -8,7 +8,7 @@ namespace RigControl.Runtime.Scanning;
 /// </summary>
 public sealed class CommandInbox
 {
-    /// <summary>Most commands other than a stop that may wait.</summary>
+    /// <summary>Most commands other than a stop that may wait: eight scans' worth; a person never comes near.</summary>
     public const int Limit = 64;
 
     private readonly Lock _lock = new();

@@ -15,6 +15,7 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
     public void Run(Func<bool> isOver)
     {
         TimeSpan now = TimeSpan.Zero;
+        rig.Post.Take();
         try
         {
             long began = Stopwatch.GetTimestamp();
@@ -38,24 +39,35 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
         for (int i = 0; i < devices.Count; i++)
         {
             HostedDevice device = devices[i];
+            rig.Post.Ask(device.Name);
             device.Read(now);
+            rig.Post.Answered();
             cycle.TakeIn(i, device.Intake.Samples.Samples);
             device.Intake.Samples.Clear();
         }
 
         lost.Follow(now);
         OutputImage outputs = cycle.Scan(now);
-        for (int i = 0; i < devices.Count; i++)
-            devices[i].Apply(now, outputs);
+        Apply(now, outputs);
     }
 
     // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
     private void End(TimeSpan now)
     {
         OutputImage stop = new() { Pulse = rig.Configuration.StopPulse, SecondPulse = rig.Configuration.SecondStopPulse };
-        foreach (HostedDevice device in rig.Devices)
-            device.Apply(now, stop);
+        Apply(now, stop);
         cycle.HandOn();
+    }
+
+    private void Apply(TimeSpan now, in OutputImage outputs)
+    {
+        IReadOnlyList<HostedDevice> devices = rig.Devices;
+        for (int i = 0; i < devices.Count; i++)
+        {
+            rig.Post.Ask(devices[i].Name);
+            devices[i].Apply(now, outputs);
+            rig.Post.Answered();
+        }
     }
 
     private void WaitFor(long began, TimeSpan due)

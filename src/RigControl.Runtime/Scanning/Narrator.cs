@@ -144,8 +144,19 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
         foreach (TripCause cause in Enum.GetValues<TripCause>())
         {
             if (cause != TripCause.None && (record.NewCauses & cause) != 0)
-                events.Add(Trip(record, Words.Name(cause), -1, Words.Of(cause), record.Now));
+                events.Add(Trip(record, Words.Name(cause), -1, cause == TripCause.StopCommand ? Stopped(record) : Words.Of(cause), record.Now));
         }
+    }
+
+    private string Stopped(in ScanRecord record)
+    {
+        for (int i = 0; i < record.ReceiptCount; i++)
+        {
+            if (record.Receipts[i] is { Kind: CommandKind.Stop, Refusal: RefusalReason.None } stop)
+                return $"stopped by {Words.Of(stop.Source)}{Named(stop)}";
+        }
+
+        return Words.Of(TripCause.StopCommand);
     }
 
     private RigEvent Trip(in ScanRecord record, string interlock, int channel, string reason, TimeSpan shownAt)

@@ -10,13 +10,16 @@ namespace RigControl.Runtime.Scanning;
 /// <summary>The scan on the real clock: a thread that wakes on an absolute schedule, and a thread for every device.</summary>
 internal sealed class RealTime(AssembledRig rig, SessionClock clock)
 {
-    /// <summary>Longest time that a sample waits in the scan's hands before it goes to the recorder.</summary>
+    /// <summary>Longest time that a sample waits in the scan's hands before it goes to the recorder: what a hang of the scan itself may cost of the record.</summary>
     private static readonly TimeSpan HandOnAfter = TimeSpan.FromMilliseconds(50);
 
     // All but the host, which the scan itself reads.
     private readonly List<DeviceThread> _threads = [.. rig.Devices.SkipLast(1).Select(d => new DeviceThread(d, clock, rig.Configuration.LongestGap))];
     private readonly HostedDevice _host = rig.Devices[^1];
     private TimeSpan _handedOn;
+
+    /// <summary>Hears how late each scan woke, on the scan's thread; for measurements.</summary>
+    public Action<TimeSpan>? OnWake { get; init; }
 
     /// <summary>Runs on a thread of its own until <paramref name="isOver"/> says so; returns when every thread has ended.</summary>
     public void Run(ScanCycle cycle, LostDevices lost, Func<bool> isOver)
@@ -69,6 +72,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
     {
         foreach (string missing in ScanThread.Prepare())
             cycle.Note(new RigEvent(clock.Now, 0, EventNames.DeviceNote, HostDevice.Id, missing, new Dictionary<string, object>()));
+        rig.Post.Take();
         _threads.ForEach(t => t.Start());
         long period = rig.Configuration.ScanPeriod.Ticks * 100;
         long due = ScanThread.Now();
@@ -78,6 +82,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
             ScanThread.SleepUntil(due);
             long late = ScanThread.Now() - due;
             rig.Host.NoteLateness(TimeSpan.FromTicks(late / 100));
+            OnWake?.Invoke(TimeSpan.FromTicks(late / 100));
             Tick(cycle, lost);
             // After a stall the schedule starts again from here: catching up would only run scans on old inputs.
             if (late > period)
@@ -103,13 +108,21 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
         cycle.HandOn();
     }
 
-    // The last thing every device hears is stop, power off and locked, at the article's own stop pulse.
-    private void End(ScanCycle cycle)
+    /// <summary>
+    /// The last thing every device hears is stop, power off and locked, at the article's own stop pulse. Called by a supervisor
+    /// too, in place of a scan that has been given up.
+    /// </summary>
+    public void StopDevices()
     {
         OutputImage stop = new() { Pulse = rig.Configuration.StopPulse, SecondPulse = rig.Configuration.SecondStopPulse };
         foreach (DeviceThread thread in _threads)
             thread.Put(long.MaxValue, stop);
         _threads.ForEach(t => t.End());
+    }
+
+    private void End(ScanCycle cycle)
+    {
+        StopDevices();
         cycle.TellRest(clock.Now);
         cycle.HandOn();
     }

@@ -13,6 +13,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>Sees and hears what this watch does; null for nobody.</summary>
     public IRunSink? Sink { get; init; }
 
+    /// <summary>Hears once that the sink failed and is told nothing any more.</summary>
+    public Action<string>? SinkFailed { get; init; }
+
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
@@ -22,7 +25,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     private TimeSpan _stoppedAt;
     private volatile bool _wanted = true;
     private bool _wasArmed;
-    private volatile string? _sinkFailure;
+    private volatile bool _sinkIsOut;
 
     /// <summary>Whether the procedure is done or the rig stopped, and the rotor has come to rest.</summary>
     public bool IsOver { get; private set; }
@@ -51,12 +54,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         if (happened.Name == EventNames.RepeatsEnded)
             EndedEarly = happened.Text;
         onEvent?.Invoke(happened);
-        if (_sinkFailure is null)
+        if (!_sinkIsOut)
             Guarded(happened);
     }
-
-    /// <summary>Why the sink is no longer told anything, or null.</summary>
-    public string? SinkFailure => _sinkFailure;
 
     internal void See(in ScanRecord record, in InputImage image)
     {
@@ -76,7 +76,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         if (record.Finished || (_wasArmed && record.State == RigState.SafeStop))
             IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
         everyScan?.Invoke(record);
-        if (Sink is not null && _sinkFailure is null)
+        if (Sink is not null && !_sinkIsOut)
             Guarded(record, image);
     }
 
@@ -91,7 +91,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            _sinkFailure = e.Message;
+            LeaveOut(e);
         }
     }
 
@@ -105,8 +105,14 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            _sinkFailure = e.Message;
+            LeaveOut(e);
         }
+    }
+
+    private void LeaveOut(Exception fault)
+    {
+        _sinkIsOut = true;
+        SinkFailed?.Invoke(fault.Message);
     }
 
     private void FollowState(in ScanRecord record)

@@ -83,8 +83,10 @@ internal sealed class ScanCycle
         Fold.Close(_configuration.ChannelList, ref _fold, now, ref _image);
         int commands = Inbox.Drain(_commands);
         ScanInput input = new(now, _image, _commands.AsSpan(0, commands));
-        ref ScanRecord record = ref _chunk.Scans[_chunk.ScanCount++];
+        ref ScanRecord record = ref _chunk.Scans[_chunk.ScanCount];
         ScanKernel.Scan(_configuration, ref _state, input, ref record);
+        // Counted only now: a scan in which an interlock hangs has said nothing.
+        _chunk.ScanCount++;
         for (int i = 0; i < _watermarks.Length; i++)
             record.Watermarks[i] = _watermarks[i];
         Tell(record);
@@ -115,9 +117,30 @@ internal sealed class ScanCycle
         _chunk = next;
     }
 
+    /// <summary>
+    /// Hands on what a scan that has been given up left in hand, with what there is to say of it. Only for whoever has made sure
+    /// that the scan's thread will not come back.
+    /// </summary>
+    public void HandOnInstead(RigEvent happened)
+    {
+        NoteTold();
+        if (_unmeasured.Count > 0)
+            TellRest(happened.At);
+        Note(happened);
+        _queue.Post(_chunk);
+    }
+
     private void Tell(in ScanRecord record)
     {
         _narrator.Tell(record, _told);
+        NoteTold();
+        if (_unmeasured.Count > 0)
+            MeasureReactions(record.Now, LongestReaction);
+        _watch.See(record, _image);
+    }
+
+    private void NoteTold()
+    {
         for (int i = 0; i < _told.Count; i++)
         {
             if (OutAt is not null && _told[i].Name == EventNames.Trip)
@@ -127,9 +150,6 @@ internal sealed class ScanCycle
         }
 
         _told.Clear();
-        if (_unmeasured.Count > 0)
-            MeasureReactions(record.Now, LongestReaction);
-        _watch.See(record, _image);
     }
 
     // A trip is told with its reaction, from the reading that showed it to the moment the stop output was out; without one

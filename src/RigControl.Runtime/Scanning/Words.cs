@@ -62,7 +62,7 @@ public static class Words
 
     public static string Of(TripCause cause) => cause switch
     {
-        TripCause.StopCommand => "stopped by the operator",
+        TripCause.StopCommand => "stopped by a command",
         TripCause.Deadline => "the step did not end within its time",
         TripCause.OutputGuard => "the output guard found the output energised where nothing permitted it",
         TripCause.LateScans => "the scan came late three times in a row",

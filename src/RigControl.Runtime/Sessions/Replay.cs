@@ -33,7 +33,7 @@ public sealed class Replay
     /// <exception cref="AssemblyException">The interlocks cannot be made again.</exception>
     public static Replay Of(RigDocuments documents, IReadOnlyList<Channel> channels, PluginCatalog catalog)
     {
-        InterlockBinder binder = new(catalog, documents.Article, channels);
+        InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed);
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         if (binder.Reasons.Count > 0)
             throw new AssemblyException(binder.Reasons, isDevice: false);

@@ -10,6 +10,9 @@ namespace RigControl.Runtime.Sessions;
 /// <summary>One run of a procedure on an assembled rig, from start-up in safe-stop to its end.</summary>
 public sealed class RunSession : IDisposable
 {
+    /// <summary>How long a recorder may take to write the last of a run whose interlock or device hangs: a slow disk's commit several times over, and nothing turns any more.</summary>
+    private static readonly TimeSpan LongestDrain = TimeSpan.FromSeconds(2);
+
     private readonly AssembledRig _rig;
     private readonly IOperator _operator;
     private readonly RecorderPump _pump;
@@ -21,6 +24,7 @@ public sealed class RunSession : IDisposable
     private LostDevices? _lost;
     private RecordWatch? _record;
     private ScanCycle? _cycle;
+    private RealTime? _realTime;
     private readonly NoteBox _notes;
     private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
@@ -50,8 +54,22 @@ public sealed class RunSession : IDisposable
         _notes = new NoteBox(rig.Documents.Procedure.Steps);
         _pump = new RecorderPump(recorder, rig.Devices.Count);
         _network = new NetworkPort(Inbox);
-        Watch = new RunWatch(onEvent, See) { LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime, Sink = sink };
+        Watch = new RunWatch(onEvent, See)
+        {
+            LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime,
+            Sink = sink,
+            SinkFailed = fault => _network.Tell(EventNames.TelemetryNote, "telemetry", $"this run is no longer published, by a fault of the publishing itself: {fault}", ""),
+        };
     }
+
+    /// <summary>
+    /// Ends the process when an interlock or a device hangs, for nothing less gets rid of it: the outputs have been stopped and
+    /// what was recorded is safe. Called on another thread, with a sentence that names who hangs; <see cref="Run"/> never returns then.
+    /// </summary>
+    public Action<string> OnHung { get; init; } = Environment.FailFast;
+
+    /// <summary>Hears how late each scan woke, on the scan's thread; for measurements.</summary>
+    internal Action<TimeSpan>? OnWake { get; init; }
 
     public CommandInbox Inbox { get; } = new();
 
@@ -73,10 +91,14 @@ public sealed class RunSession : IDisposable
     /// <summary>Runs to the end. Everything recorded is written and committed when it returns.</summary>
     public RunResult Run()
     {
-        if (_pace.Kind == PaceKind.Real)
-            RunInRealTime();
-        else
-            RunInLockStep();
+        using (Supervisor supervisor = new(_rig.Post, GiveUpOn))
+        {
+            if (_pace.Kind == PaceKind.Real)
+                RunInRealTime(supervisor);
+            else
+                RunInLockStep(supervisor);
+        }
+
         try
         {
             _pump.Drain();
@@ -91,27 +113,44 @@ public sealed class RunSession : IDisposable
 
     public void Dispose() => _pump.Dispose();
 
-    private void RunInLockStep()
+    private void RunInLockStep(Supervisor supervisor)
     {
         _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, Timeout.InfiniteTimeSpan);
-        Begin(_cycle);
+        Begin(_cycle, supervisor);
         new LockStep(_rig, _cycle, _lost!, _pace.Kind == PaceKind.Max ? null : _pace.Factor).Run(IsOver);
     }
 
-    private void RunInRealTime()
+    private void RunInRealTime(Supervisor supervisor)
     {
-        RealTime scheduler = new(_rig, _clock);
-        _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = scheduler.OutAt };
-        Begin(_cycle);
-        scheduler.Run(_cycle, _lost!, IsOver);
+        _realTime = new RealTime(_rig, _clock) { OnWake = OnWake };
+        _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = _realTime.OutAt };
+        Begin(_cycle, supervisor);
+        _realTime.Run(_cycle, _lost!, IsOver);
     }
 
-    private void Begin(ScanCycle cycle)
+    // On a virtual clock nothing real is behind any device, and there is nothing to stop.
+    private void GiveUpOn(string who)
+    {
+        string sentence = $"{who} has not come back for {Supervisor.Deadline.TotalMilliseconds:0} ms; the outputs were stopped and the program ends";
+        try
+        {
+            _realTime?.StopDevices();
+            _cycle!.HandOnInstead(new RigEvent(_cycle.Now, _cycle.ScanNumber, EventNames.Hung, who, sentence, new Dictionary<string, object>()));
+            _pump.DrainWithin(LongestDrain);
+        }
+        finally
+        {
+            OnHung(sentence);
+        }
+    }
+
+    private void Begin(ScanCycle cycle, Supervisor supervisor)
     {
         _lost = new LostDevices(_rig.Devices, cycle);
         _record = new RecordWatch(cycle, _pump.Queue, _rig.Host) { MindsBacklog = _pace.Kind == PaceKind.Real };
         foreach (RigEvent happened in _opening)
             cycle.Note(happened);
+        supervisor.Start();
     }
 
     private bool IsOver()

@@ -23,6 +23,9 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
     /// <summary>Whether a link stands and works.</summary>
     public bool IsUp { get; private set; }
 
+    /// <summary>Whether the broker has taken the connection, working or not yet.</summary>
+    public bool Stands { get; private set; }
+
     /// <summary>What is wrong with the link, or null.</summary>
     public string? Trouble => _trouble;
 
@@ -66,11 +69,12 @@ internal sealed class KeptLink(BrokerAddress address, LinkTimes times, TimeProvi
         try
         {
             await Connect(client, builder.Build(), ended).ConfigureAwait(false);
+            Stands = true;
             await serve(client, ended).ConfigureAwait(false);
         }
         finally
         {
-            IsUp = false;
+            (IsUp, Stands) = (false, false);
             Abandon(client);
         }
     }

@@ -8,6 +8,9 @@ namespace RigControl.Telemetry.Links;
 /// <summary>How the broker has to prove who it is, and how this program does.</summary>
 internal static class TlsSettings
 {
+    // Purpose "TLS server" of a certificate, RFC 5280, 4.2.1.12 (from memory).
+    private const string ServerAuthentication = "1.3.6.1.5.5.7.3.1";
+
     /// <param name="rejected">Hears why a broker was not believed.</param>
     /// <exception cref="LinkException">A certificate's file cannot be used.</exception>
     public static MqttClientTlsOptions Of(BrokerAddress address, Action<string> rejected)
@@ -19,7 +22,7 @@ internal static class TlsSettings
             TargetHost = address.Host,
             CertificateValidationHandler = args =>
             {
-                string? reason = ReasonAgainst(args.Certificate, args.SslPolicyErrors, authorities, address);
+                string? reason = ReasonAgainst(args.Certificate, args.Chain, args.SslPolicyErrors, authorities, address);
                 if (reason is not null)
                     rejected(reason);
                 return reason is null;
@@ -30,7 +33,7 @@ internal static class TlsSettings
         return options;
     }
 
-    private static string? ReasonAgainst(X509Certificate? shown, SslPolicyErrors errors, X509Certificate2Collection? authorities, BrokerAddress address)
+    private static string? ReasonAgainst(X509Certificate? shown, X509Chain? along, SslPolicyErrors errors, X509Certificate2Collection? authorities, BrokerAddress address)
     {
         if (shown is null)
             return $"the broker {address} shows no certificate";
@@ -46,6 +49,11 @@ internal static class TlsSettings
         chain.ChainPolicy.TrustMode = X509ChainTrustMode.CustomRootTrust;
         chain.ChainPolicy.CustomTrustStore.AddRange(authorities);
         chain.ChainPolicy.RevocationMode = X509RevocationMode.NoCheck;
+        // An authority that also vouches for rigs does not let a rig pose as the broker.
+        chain.ChainPolicy.ApplicationPolicy.Add(new Oid(ServerAuthentication));
+        // Intermediate authorities come along with the broker's certificate.
+        foreach (X509ChainElement element in along?.ChainElements ?? Enumerable.Empty<X509ChainElement>())
+            chain.ChainPolicy.ExtraStore.Add(element.Certificate);
         return chain.Build(certificate) ? null : $"the authority in {address.Authority} does not vouch for the broker {address} ({Status(chain)}); name the right authority's file";
     }
 

@@ -16,7 +16,8 @@ internal sealed class Outbox : IDisposable
 
     private readonly Lock _lock = new();
     private readonly Queue<Outbound> _waiting = new();
-    private readonly FileStream? _file;
+    private readonly Stream? _file;
+    private readonly Action<string>? _failed;
     private readonly int _most;
     private long _bytes;
     private long _last;
@@ -25,20 +26,21 @@ internal sealed class Outbox : IDisposable
 
     /// <param name="file">Where it is kept; null keeps it in memory alone.</param>
     /// <exception cref="IOException">Another process has the file, or the folder cannot be written.</exception>
-    public Outbox(string? file, int most = MostMessages)
+    public Outbox(string? file, int most = MostMessages, Action<string>? failed = null)
+        : this(file is null ? null : new FileStream(file, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None), most, failed)
     {
-        _most = most;
-        if (file is null)
-            return;
-        _file = new FileStream(file, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
-        ReadBack();
+    }
+
+    /// <param name="failed">Hears once why the disk takes nothing any more; the outbox then lives in memory.</param>
+    public Outbox(Stream? file, int most = MostMessages, Action<string>? failed = null)
+    {
+        (_file, _most, _failed) = (file, most, failed);
+        if (file is not null)
+            ReadBack();
     }
 
     /// <summary>Messages given up because too many waited.</summary>
     public long GivenUp => Interlocked.Read(ref _givenUp);
-
-    /// <summary>Whether the disk no longer takes anything; the outbox then lives in memory.</summary>
-    public bool DiskFailed => _diskFailed;
 
     public int Count
     {
@@ -146,7 +148,7 @@ internal sealed class Outbox : IDisposable
         file.Flush();
     });
 
-    private void Guarded(Action<FileStream> act)
+    private void Guarded(Action<Stream> act)
     {
         if (_file is null || _diskFailed)
             return;
@@ -154,9 +156,10 @@ internal sealed class Outbox : IDisposable
         {
             act(_file);
         }
-        catch (IOException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             _diskFailed = true;
+            _failed?.Invoke(e.Message);
         }
     }
 }

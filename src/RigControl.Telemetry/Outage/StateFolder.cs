@@ -20,19 +20,22 @@ internal sealed class StateFolder : IDisposable
     public string? Problem { get; }
 
     /// <summary>Opens the folder of a rig below <paramref name="root"/>.</summary>
-    public static StateFolder Open(string root, string site, string rig, TimeProvider time)
+    /// <param name="note">Hears what is not remembered any more, and why.</param>
+    public static StateFolder Open(string root, string site, string rig, TimeProvider time, Action<string>? note = null)
     {
         string folder = Path.Combine(root, site, rig);
         try
         {
             Directory.CreateDirectory(folder);
-            return new StateFolder(folder, new Outbox(Path.Combine(folder, "outbox.jsonl")), time, null);
+            return new StateFolder(folder, new Outbox(Path.Combine(folder, "outbox.jsonl"), failed: Failed), time, null);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             string problem = $"telemetry remembers nothing past this process: {folder} cannot be used ({e.Message}); another run of this rig may have it open";
-            return new StateFolder(null, new Outbox(null), time, problem);
+            return new StateFolder(null, new Outbox((Stream?)null), time, problem);
         }
+
+        void Failed(string reason) => note?.Invoke($"events, trips and figures that wait for the link are kept in memory alone: {folder} takes nothing any more ({reason})");
     }
 
     /// <summary>The number of a new connection, higher than every one before, also of earlier processes.</summary>

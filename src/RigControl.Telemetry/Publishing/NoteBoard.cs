@@ -5,6 +5,7 @@ namespace RigControl.Telemetry.Publishing;
 /// <summary>Carries notes on the link to the record of the run, or to whoever started it while no run takes them.</summary>
 internal sealed class NoteBoard(Action<string> otherwise)
 {
+    // As many as a run may have waiting.
     private const int Most = 16;
 
     private readonly Lock _lock = new();

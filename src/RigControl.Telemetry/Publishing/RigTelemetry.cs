@@ -34,7 +34,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
         (_settings, _time) = (settings, time);
         _topics = new Topics(settings.Site, settings.Rig);
         _notes = new NoteBoard(note);
-        _folder = StateFolder.Open(settings.StateRoot, settings.Site, settings.Rig, time);
+        _folder = StateFolder.Open(settings.StateRoot, settings.Site, settings.Rig, time, _notes.Put);
         if (_folder.Problem is { } problem)
             _notes.Put(problem);
         AnswerQueue answers = new();
@@ -87,7 +87,7 @@ public sealed class RigTelemetry : IRunSink, IDisposable
         _collector.Collect();
         _speaker.Ending = true;
         // A broker that is not there is not waited for.
-        if (_kept is { Trouble: null })
+        if (_kept is { Trouble: null } or { Stands: true })
             Wait(_link);
         _ended.Cancel();
         Wait(_link);

@@ -61,7 +61,8 @@ internal sealed class RunSight : IRunSink
             Interlocked.Exchange(ref _lateness, image[_latenessChannel].Maximum);
         for (int i = 0; i < record.ReceiptCount; i++)
         {
-            if (record.Receipts[i].Source == CommandSource.Network)
+            // Whoever's name it carries: stops that wait together are one command.
+            if (record.Receipts[i].Kind == CommandKind.Stop)
                 _pending.Hear(record.Receipts[i]);
         }
 

@@ -13,6 +13,7 @@ namespace RigControl.Telemetry.Publishing;
 /// <summary>Uses one connection: listens for commands, greets, then says everything there is to say until the link breaks.</summary>
 internal sealed class Speaker(SpeakerParts parts)
 {
+    // Fifty words a second: what a link in a hall carries, with the data beside it.
     private static readonly TimeSpan WordPeriod = TimeSpan.FromMilliseconds(20);
 
     // A little above ten a second, so that a backlog of blocks melts and the link still carries few messages.

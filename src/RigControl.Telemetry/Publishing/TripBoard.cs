@@ -5,6 +5,7 @@ namespace RigControl.Telemetry.Publishing;
 /// <summary>The trips that are active now. Any thread may use it.</summary>
 internal sealed class TripBoard
 {
+    // Clients that one trip names as having seen it; there are a handful.
     private const int MostSeers = 16;
 
     private readonly Lock _lock = new();

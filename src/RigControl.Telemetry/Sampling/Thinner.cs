@@ -9,6 +9,7 @@ internal sealed class Thinner
     /// <summary>Length of a block.</summary>
     public static readonly TimeSpan BlockTime = TimeSpan.FromMilliseconds(100);
 
+    // A hundred values a second and channel are more than a screen shows.
     private static readonly TimeSpan ShortestSlot = TimeSpan.FromMilliseconds(10);
 
     private readonly BlockRing _ring;

@@ -7,6 +7,7 @@ namespace RigControl.Telemetry.Watching;
 /// <summary>Reads what rigs publish into what a watcher shows. Whatever is not as agreed changes nothing and throws nothing.</summary>
 internal static partial class GlimpseReader
 {
+    // Twice as many as one rig has interlocks.
     private const int MostTrips = 64;
 
     /// <summary>The rig as it is after a message, or null where the message is not one of ours.</summary>

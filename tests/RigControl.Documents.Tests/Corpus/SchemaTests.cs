@@ -13,6 +13,7 @@ public partial class SchemaTests
         .. WrongProcedures.All.Select(w => (DocumentKind.Procedure, w)),
         .. WrongArticles.All.Select(w => (DocumentKind.Article, w)),
         .. WrongRigs.All.Select(w => (DocumentKind.Rig, w)),
+        .. WrongTelemetry.All.Select(w => (DocumentKind.Rig, w)),
         .. WrongRules.All.Select(w => (DocumentKind.Rules, w)),
     ];
 

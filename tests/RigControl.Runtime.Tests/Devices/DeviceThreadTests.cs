@@ -64,6 +64,20 @@ public sealed class DeviceThreadTests : IDisposable
     }
 
     [Fact]
+    public void A_device_with_a_period_of_a_millisecond_is_not_read_without_a_pause()
+    {
+        ToyDevice quick = new("x") { ReadPeriod = TimeSpan.FromMilliseconds(1) };
+        long began = System.Diagnostics.Stopwatch.GetTimestamp();
+        Start(quick);
+        while (quick.Reads < 20)
+            Thread.Yield();
+        int reads = quick.Reads;
+        double passed = System.Diagnostics.Stopwatch.GetElapsedTime(began).TotalMilliseconds;
+
+        Assert.True(reads <= passed + 2, $"{reads} reads in {passed:0.0} ms");
+    }
+
+    [Fact]
     public void A_device_whose_samples_nobody_fetches_is_lost_and_the_memory_stays_bounded()
     {
         ToyDevice fast = new("x")

@@ -33,6 +33,17 @@ public sealed class PluginCatalogTests : IDisposable
     }
 
     [Fact]
+    public void A_folder_may_be_named_from_where_one_stands()
+    {
+        string from = Path.GetRelativePath(Environment.CurrentDirectory, _folder.AddInterlocks().Root);
+
+        PluginCatalog catalog = PluginCatalog.Load(from);
+
+        Assert.Empty(catalog.Broken);
+        Assert.Single(catalog.Plugins);
+    }
+
+    [Fact]
     public void An_empty_folder_is_named() => OnlyBroken(_folder.AddEmpty("Empty"), "Empty", "the folder Empty holds no Empty.dll");
 
     [Fact]

@@ -42,6 +42,20 @@ public class CommandInboxTests
     }
 
     [Fact]
+    public void Who_gave_a_command_is_known_for_as_long_as_it_is_among_the_latest()
+    {
+        long first = _inbox.Post(CommandKind.Stop, CommandSource.Network, issuer: "doorway");
+        Assert.Equal("doorway", _inbox.IssuerOf(first));
+        Drain();
+        for (int i = 0; i < CommandInbox.Limit; i++)
+            _inbox.Post(CommandKind.Mark, CommandSource.Bench);
+
+        Assert.Equal("", _inbox.IssuerOf(first));
+        Assert.Equal("", _inbox.IssuerOf(first + 1));
+        Assert.Equal("", _inbox.IssuerOf(1_000_000));
+    }
+
+    [Fact]
     public void What_does_not_fit_into_one_scan_waits_for_the_next()
     {
         for (int i = 0; i < 11; i++)

@@ -48,7 +48,7 @@ public class RunSessionTests
         Assert.Equal(RunOutcome.SafeStop, result.Outcome);
         Assert.Single(record.Scans, s => s.State == RigState.Hold);
         Assert.True(record.Scans[^1].AtStandstill);
-        Assert.Equal("stopped by the operator", record.The(EventNames.Trip).Text);
+        Assert.Equal("stopped by the operator at the bench", record.The(EventNames.Trip).Text);
         Assert.Single(record.Events, e => e is { Name: EventNames.OperatorAct, Subject: "stop" });
     }
 

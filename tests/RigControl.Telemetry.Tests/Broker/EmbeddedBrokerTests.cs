@@ -67,6 +67,20 @@ public sealed class EmbeddedBrokerTests : IDisposable
     }
 
     [Fact]
+    [Trait("Requirement", "SAF-071")]
+    public async Task A_stop_that_became_one_with_the_bench_s_own_is_answered_as_taken()
+    {
+        using Published rig = Start();
+        rig.Port.OnStop = id => rig.Toy.Answer(new Receipt(id, CommandKind.Stop, CommandSource.Bench, RefusalReason.None));
+        rig.Toy.Tick();
+        await using Reader tablet = await Reader.At(_port, "tablet");
+        await tablet.Subscribe(rig.Topics.Receipt);
+        await tablet.Publish(rig.Topics.Stop, Orders.Stop());
+        await Until.True(() => tablet.Of(rig.Topics.Receipt).Any(), "the receipt");
+        Assert.Contains("\"accepted\":true", tablet.Of(rig.Topics.Receipt).Single());
+    }
+
+    [Fact]
     public async Task An_acknowledged_trip_says_who_has_seen_it_and_stays()
     {
         using Published rig = Start();

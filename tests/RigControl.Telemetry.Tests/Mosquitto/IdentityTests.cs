@@ -18,6 +18,22 @@ public sealed class IdentityTests : IDisposable
         await Works(Address(broker) with { Authority = workshop.Authority });
     }
 
+    [Fact]
+    public async Task An_authority_below_the_named_one_may_vouch_for_the_broker()
+    {
+        Certificates workshop = new(_folder, "workshop");
+        using Support.Mosquitto broker = new(_folder, Tls(new Certificates(_folder, "below", workshop).Issue("broker", "localhost", along: true)));
+        await Works(Address(broker) with { Authority = workshop.Authority });
+    }
+
+    [Fact]
+    public async Task A_rig_s_certificate_does_not_let_it_pose_as_the_broker()
+    {
+        Certificates workshop = new(_folder, "workshop");
+        using Support.Mosquitto broker = new(_folder, Tls(workshop.Issue("broker", "localhost", forClients: true)));
+        await Fails(Address(broker) with { Authority = workshop.Authority }, "does not vouch for the broker");
+    }
+
     [Theory]
     [InlineData("another authority", "does not vouch for the broker")]
     [InlineData("the machine's authorities", "no authority that this machine trusts")]
@@ -53,7 +69,7 @@ public sealed class IdentityTests : IDisposable
     public async Task A_client_certificate_lets_the_rig_in_and_its_lack_keeps_it_out()
     {
         Certificates workshop = new(_folder, "workshop");
-        (string certificate, string key, _) = workshop.Issue("rig", "rig");
+        (string certificate, string key, _) = workshop.Issue("rig", "rig", forClients: true);
         using Support.Mosquitto broker = new(_folder, $"{Tls(workshop.Issue("broker", "localhost"))}\ncafile {workshop.Authority}\nrequire_certificate true");
         BrokerAddress address = Address(broker) with { Authority = workshop.Authority };
         await Works(address with { Credentials = new Credentials(null, null, certificate, key) });

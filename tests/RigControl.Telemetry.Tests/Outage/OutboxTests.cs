@@ -131,6 +131,61 @@ public sealed class OutboxTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Whichever_write_fails_once_or_for_good_everything_still_goes_out_in_order_and_the_failure_is_told_once(bool lasting)
+    {
+        int writes = Played(new FailingStream(int.MaxValue, lasting), out _, out _);
+        Assert.True(writes > 20);
+        for (int nth = 1; nth <= writes; nth++)
+        {
+            Played(new FailingStream(nth, lasting), out List<string> sent, out List<string> told);
+            Assert.Equal(Enumerable.Range(0, 20).Select(Text), sent);
+            Assert.Single(told);
+        }
+    }
+
+    private static int Played(FailingStream file, out List<string> sent, out List<string> told)
+    {
+        List<string> heard = [];
+        using Outbox box = new(file, failed: heard.Add);
+        sent = [];
+        for (int i = 0; i < 20; i++)
+        {
+            box.Add(Message(i));
+            // Two in and one out, then the rest.
+            while (box.Next() is { } next && (i % 2 == 1 || i == 19))
+            {
+                sent.Add(Encoding.UTF8.GetString(next.Payload));
+                box.Done(next);
+                if (i < 19)
+                    break;
+            }
+        }
+
+        told = heard;
+        return file.Calls;
+    }
+
+    private static Outbound Message(int number) => new(OutboundKind.Event, "", "r1", Encoding.UTF8.GetBytes(Text(number)));
+
+    private static string Text(int number) => number.ToString(System.Globalization.CultureInfo.InvariantCulture);
+
+    /// <summary>A disk whose nth write fails, once or from then on.</summary>
+    private sealed class FailingStream(int nth, bool lasting) : MemoryStream
+    {
+        public int Calls { get; private set; }
+
+        public override void Write(byte[] buffer, int offset, int count)
+        {
+            Calls++;
+            if (Calls == nth || (lasting && Calls > nth))
+                throw new IOException("no space left");
+            base.Write(buffer, offset, count);
+        }
+    }
+
     public void Dispose() => _folder.Dispose();
 
     private static Outbound Event(int number) => new(OutboundKind.Event, "", "r1", Encoding.ASCII.GetBytes(number.ToString(System.Globalization.CultureInfo.InvariantCulture)));

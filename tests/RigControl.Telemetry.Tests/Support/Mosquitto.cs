@@ -9,7 +9,7 @@ namespace RigControl.Telemetry.Tests.Support;
 internal sealed class Mosquitto : IDisposable
 {
     private readonly string _configuration;
-    private readonly List<Process> _clients = [];
+    private readonly Client _client = new();
     private Process? _broker;
 
     /// <param name="more">Lines of configuration beside the listener; without any, everybody may do everything.</param>
@@ -17,7 +17,7 @@ internal sealed class Mosquitto : IDisposable
     {
         Assert.SkipUnless(Installed, "mosquitto and its clients are not installed");
         Port = Ports.Free();
-        string user = string.Create(CultureInfo.InvariantCulture, $"listener {Port} 127.0.0.1\nuser root\nlog_type error\n{more ?? "allow_anonymous true"}\n");
+        string user = string.Create(CultureInfo.InvariantCulture, $"listener {Port} 127.0.0.1\nuser root\nlog_type error\nmax_inflight_messages 0\n{more ?? "allow_anonymous true"}\n");
         _configuration = folder.Write("mosquitto.conf", user);
         Start();
     }
@@ -25,6 +25,9 @@ internal sealed class Mosquitto : IDisposable
     public static bool Installed { get; } = Find("mosquitto") is not null && Find("mosquitto_sub") is not null;
 
     public int Port { get; }
+
+    /// <summary>The telemetry section of a rig file that publishes to it.</summary>
+    public string Section => string.Create(CultureInfo.InvariantCulture, $"{{ site: workshop, broker: 127.0.0.1, port: {Port} }}");
 
     public void Start()
     {
@@ -43,16 +46,7 @@ internal sealed class Mosquitto : IDisposable
     }
 
     /// <summary>What mosquitto_sub prints of a filter: retain flag, topic and payload.</summary>
-    public Heard Subscribe(string filter, params string[] more)
-    {
-        ProcessStartInfo start = new(Find("mosquitto_sub")!, ["-V", "5", "-h", "127.0.0.1", "-p", Text(Port), "-q", "1", "-t", filter, "-F", "%r %t %p", .. more])
-        {
-            RedirectStandardOutput = true, RedirectStandardError = true,
-        };
-        Process process = Process.Start(start)!;
-        _clients.Add(process);
-        return new Heard(process);
-    }
+    public Heard Subscribe(string filter, params string[] more) => _client.Subscribe(Port, filter, more);
 
     /// <summary>Sends with mosquitto_pub; returns its exit code.</summary>
     public int Publish(string topic, string payload, params string[] more)
@@ -67,13 +61,16 @@ internal sealed class Mosquitto : IDisposable
 
     public void Dispose()
     {
-        foreach (Process process in _clients.Append(_broker!))
-        {
-            if (!process.HasExited)
-                process.Kill();
-            process.WaitForExit();
-            process.Dispose();
-        }
+        _client.Dispose();
+        End(_broker!);
+    }
+
+    private static void End(Process process)
+    {
+        if (!process.HasExited)
+            process.Kill();
+        process.WaitForExit();
+        process.Dispose();
     }
 
     private bool Answers()
@@ -94,6 +91,25 @@ internal sealed class Mosquitto : IDisposable
 
     private static string? Find(string name) => (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator).Append("/usr/sbin")
         .Select(folder => Path.Combine(folder, name)).FirstOrDefault(File.Exists);
+
+    /// <summary>The distribution's command-line readers, at whatever broker.</summary>
+    internal sealed class Client : IDisposable
+    {
+        private readonly List<Process> _readers = [];
+
+        public Heard Subscribe(int port, string filter, params string[] more)
+        {
+            ProcessStartInfo start = new(Find("mosquitto_sub")!, ["-V", "5", "-h", "127.0.0.1", "-p", Text(port), "-q", "1", "-t", filter, "-F", "%r %t %p", .. more])
+            {
+                RedirectStandardOutput = true, RedirectStandardError = true,
+            };
+            Process process = Process.Start(start)!;
+            _readers.Add(process);
+            return new Heard(process);
+        }
+
+        public void Dispose() => _readers.ForEach(End);
+    }
 
     /// <summary>Lines of a subscriber, in order.</summary>
     internal sealed class Heard

@@ -9,13 +9,14 @@ internal sealed class Published : IDisposable
 {
     private bool _ended;
 
-    public Published(string stateRoot, BrokerAddress? broker = null, int embeddedPort = 0, string? users = null, LinkTimes? times = null, RunHeader? header = null)
+    public Published(string stateRoot, BrokerAddress? broker = null, int embeddedPort = 0, string? users = null, LinkTimes? times = null, RunHeader? header = null, string rig = "toy-box")
     {
         Header = header ?? Toy.Header();
+        Topics = new Topics("workshop", rig);
         Telemetry = RigTelemetry.Start(
             new TelemetrySettings
             {
-                Site = "workshop", Rig = "toy-box", Broker = broker, EmbeddedPort = embeddedPort, Users = users, StateRoot = stateRoot, Times = times ?? Quick,
+                Site = "workshop", Rig = rig, Broker = broker, EmbeddedPort = embeddedPort, Users = users, StateRoot = stateRoot, Times = times ?? Quick,
             },
             Header, TimeSpan.FromMilliseconds(5), Notes.Enqueue);
         Toy = new Toy(Telemetry, Header.Channels.Count);
@@ -29,7 +30,7 @@ internal sealed class Published : IDisposable
         Farewell = TimeSpan.FromSeconds(5),
     };
 
-    public Topics Topics { get; } = new("workshop", "toy-box");
+    public Topics Topics { get; }
 
     public RunHeader Header { get; }
 

@@ -9,6 +9,7 @@ internal sealed class Relay : IDisposable
     private readonly TcpListener _listener = new(IPAddress.Loopback, 0);
     private readonly List<TcpClient> _open = [];
     private readonly int _broker;
+    private readonly CancellationTokenSource _ended = new();
     private volatile bool _closed;
 
     public Relay(int broker)
@@ -31,6 +32,13 @@ internal sealed class Relay : IDisposable
             _silent.UnionWith(_open);
     }
 
+    /// <summary>Reads nothing any more from the connections that stand now, until their senders' buffers are full.</summary>
+    public void StopReading()
+    {
+        lock (_open)
+            _deaf.UnionWith(_open);
+    }
+
     /// <summary>Cuts what stands, and lets nothing new through.</summary>
     public void Close()
     {
@@ -46,11 +54,13 @@ internal sealed class Relay : IDisposable
 
     public void Dispose()
     {
+        _ended.Cancel();
         Close();
         _listener.Dispose();
     }
 
     private readonly HashSet<TcpClient> _silent = [];
+    private readonly HashSet<TcpClient> _deaf = [];
 
     private async Task Accept()
     {
@@ -105,14 +115,16 @@ internal sealed class Relay : IDisposable
         {
             while (await from.GetStream().ReadAsync(buffer) is > 0 and var count)
             {
-                bool silent;
+                (bool silent, bool deaf) = (false, false);
                 lock (_open)
-                    silent = _silent.Contains(from);
+                    (silent, deaf) = (_silent.Contains(from), _deaf.Contains(from));
+                if (deaf)
+                    await Task.Delay(Timeout.Infinite, _ended.Token);
                 if (!silent)
                     await to.GetStream().WriteAsync(buffer.AsMemory(0, count));
             }
         }
-        catch (Exception e) when (e is IOException or ObjectDisposedException or InvalidOperationException)
+        catch (Exception e) when (e is IOException or ObjectDisposedException or InvalidOperationException or OperationCanceledException)
         {
             // One of the two is gone; so is the connection.
         }

@@ -1,28 +1,30 @@
 using RigControl.Model.Rig;
-using RigControl.Physics;
-using Pulse = RigControl.Model.Rig.PulseDirection;
 
-namespace RigControl.Devices.SimulatedRig;
+namespace RigControl.Physics;
 
 /// <summary>The modelled bench for an article: its file's data where it declares them, the bench's own where it does not.</summary>
-internal static class BenchOfArticle
+public static class BenchOfArticle
 {
-    public static BenchParameters Build(Article article, SimulatedRigOptions options)
+    /// <param name="article">As its file declares it.</param>
+    /// <param name="windage">As a share of a smooth disc's of the same radius.</param>
+    /// <param name="charge">Of the pack at the beginning, 0 to 1.</param>
+    /// <param name="ambient">Temperature of everything at the beginning, degC.</param>
+    public static BenchParameters Build(Article article, double windage, double charge, double ambient)
     {
         BenchParameters plain = new();
         return plain with
         {
-            Rotor = RotorOf(article, plain, options.Windage / 100),
-            Motor = article.Motor is { } m ? new Physics.Motor(m.SpeedConstant, m.WindingResistance, m.NoLoadCurrent) : plain.Motor,
+            Rotor = RotorOf(article, plain, windage),
+            Motor = article.Motor is { } m ? new Motor(m.SpeedConstant, m.WindingResistance, m.NoLoadCurrent) : plain.Motor,
             Controller = ControllerOf(article, plain),
-            Pack = article.Pack is { } p ? new Physics.Pack(p.Cells, p.Capacity * 3600, p.Resistance) : plain.Pack,
-            StateOfCharge = options.StateOfCharge / 100,
-            AmbientTemperature = options.Ambient,
+            Pack = article.Pack is { } p ? new Pack(p.Cells, p.Capacity * 3600, p.Resistance) : plain.Pack,
+            StateOfCharge = charge,
+            AmbientTemperature = ambient,
         };
     }
 
     // A motor-only article turns its own bell: a thin ring of 30 g at 13.5 mm, too small for windage to matter.
-    private static Physics.Rotor RotorOf(Article article, BenchParameters plain, double windage)
+    private static Rotor RotorOf(Article article, BenchParameters plain, double windage)
     {
         double bell = Body.ThinRing(0.030, 0.0135).Inertia;
         return article.Rotor is { } rotor
@@ -35,11 +37,11 @@ internal static class BenchOfArticle
         ControllerProfile profile = article.Controller;
         return plain.Controller with
         {
-            Mode = (Physics.ControllerMode)profile.Mode,
+            Mode = (ControllerMode)profile.Mode,
             StopPulse = profile.StopPulse,
             MinimumPulse = profile.MinimumPulse,
             MaximumPulse = profile.MaximumPulse,
-            Reversed = profile.Direction == Pulse.Shorter,
+            Reversed = profile.Direction == PulseDirection.Shorter,
             ArmingTime = profile.ArmingTime.TotalSeconds,
             BrakesAtStop = profile.BrakesAtStop,
             RunsOnWithoutPulses = profile.WhenPulsesCease == CeasedPulseBehaviour.RunsOn,

@@ -1,0 +1,126 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Analysis.Heat;
+
+/// <summary>
+/// A part that is heated and cools, over both: temperature − surroundings = Σ gain × (load, smoothed with a time constant). One lump, or two
+/// where the data show the second; a second one that the data cannot settle is replaced by the simpler model.
+/// </summary>
+/// <param name="Gain">K per unit of load in the long run; both lumps together.</param>
+/// <param name="TimeConstant">Of the slow lump, s.</param>
+/// <param name="Lumps">K per unit of load and time constant in s of each.</param>
+/// <param name="Ambient">degC.</param>
+public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyList<(double Gain, double TimeConstant)> Lumps, double Ambient, Fit Fit)
+{
+    private const int FewestSamples = 12;
+    private static readonly string[] Names = ["slow gain", "slow time constant", "first temperature", "quick gain", "quick time constant"];
+
+    /// <summary>Fits temperatures under a load: W for a thermal resistance in K/W, A² for heating by a current.</summary>
+    /// <param name="times">s, rising.</param>
+    /// <param name="temperatures">degC at the times.</param>
+    /// <param name="load">From each time to the next, 0 and above.</param>
+    /// <exception cref="NoFigureException">Too few samples, no load, or hardly any change.</exception>
+    /// <exception cref="FitFailedException">The samples follow no such law.</exception>
+    public static HeatingFit Of(double[] times, double[] temperatures, double[] load, Input ambient)
+    {
+        if (times.Length < FewestSamples)
+            throw new NoFigureException("too few temperature samples");
+        double most = load.Max(), rise = temperatures.Max() - ambient.Value, noise = Speed.SpeedSignal.NoiseOf(temperatures, 0);
+        if (!(most > 0) || !(temperatures.Max() - temperatures.Min() > 5 * noise))
+            throw new NoFigureException(most > 0 ? "the temperature hardly changed" : "nothing heated the part");
+        double span = times[^1] - times[0];
+        double[] start = [rise / most, span / 3, temperatures[0] - ambient.Value, 0.3 * rise / most, span / 30];
+        Fit one = Solve(times, temperatures, load, ambient.Value, start[..3]);
+        Fit best = one;
+        try
+        {
+            Fit two = Solve(times, temperatures, load, ambient.Value, [one.Parameters[0], one.Parameters[1], one.Parameters[2], start[3], one.Parameters[1] / 10]);
+            best = Distinct(one, two) ? two : one;
+        }
+        catch (FitFailedException)
+        {
+            // The second lump cannot be told from the first: one it is.
+        }
+
+        return Result(best.WithSerialCorrelation(), ambient);
+    }
+
+    /// <summary>degC after <paramref name="time"/> s of a steady load from the temperature of the surroundings.</summary>
+    public double After(double time, double load) => Ambient + Lumps.Sum(l => l.Gain * load * (1 - Math.Exp(-time / l.TimeConstant)));
+
+    /// <summary>s of a steady load from the surroundings until a temperature in degC is passed; infinity where it never is.</summary>
+    public double TimeTo(double temperature, double load)
+    {
+        if (temperature <= Ambient)
+            return 0;
+        if (Ambient + load * Lumps.Sum(l => l.Gain) <= temperature)
+            return double.PositiveInfinity;
+        (double low, double high) = (0, Lumps[0].TimeConstant);
+        while (After(high, load) < temperature)
+            high *= 2;
+        for (int i = 0; i < 60; i++)
+        {
+            double middle = 0.5 * (low + high);
+            (low, high) = After(middle, load) < temperature ? (middle, high) : (low, middle);
+        }
+
+        return high;
+    }
+
+    /// <summary>Load that the part bears for ever below a temperature in degC, at surroundings of <paramref name="ambient"/>, degC.</summary>
+    public Measured Continuous(double temperature, double ambient) => temperature > ambient
+        ? Propagation.Of(x => (temperature - ambient) / x[0], [Gain.As("heating per load")])
+        : throw new NoFigureException("the surroundings are as warm as the limit");
+
+    private static HeatingFit Result(Fit fit, Input ambient)
+    {
+        double[] p = fit.Parameters;
+        bool two = p.Length > 3;
+        double variance = fit.Covariance[0, 0] + (two ? fit.Covariance[3, 3] + 2 * fit.Covariance[0, 3] : 0);
+        double gain = p[0] + (two ? p[3] : 0);
+        Input scatter = new("scatter of the temperatures", 0, Math.Sqrt(Math.Max(0, variance)), fit.DegreesOfFreedom);
+        // A surrounding taken too warm takes as much off every rise.
+        double warmest = Math.Max(1e-9, fit.Residuals.Length > 0 ? Math.Abs(p[2]) + gain : gain);
+        return new HeatingFit(
+            Measured.Of(gain, scatter, new Input("ambient", 0, gain * ambient.Uncertainty / warmest)),
+            Measured.Of(p[1], new Input("scatter of the temperatures", 0, fit.Uncertainty(1), fit.DegreesOfFreedom)),
+            two ? [(p[0], p[1]), (p[3], p[4])] : [(p[0], p[1])], ambient.Value, fit);
+    }
+
+    // The second lump must explain a good part of what is left, be quicker by a factor, and be known.
+    private static bool Distinct(Fit one, Fit two) =>
+        two.Uncertainty(3) < 0.3 * two.Parameters[3] && two.Uncertainty(4) < 0.5 * two.Parameters[4] && two.Uncertainty(1) < 0.5 * two.Parameters[1]
+        && two.Parameters[4] < two.Parameters[1] / 2 && two.ResidualSumOfSquares < 0.8 * one.ResidualSumOfSquares;
+
+    private static Fit Solve(double[] times, double[] temperatures, double[] load, double ambient, double[] start)
+    {
+        double span = times[^1] - times[0], most = load.Max();
+        double[] lower = [0, span / 1e4, -1e3, 0, span / 1e5], upper = [1e6 / most, 1e3 * span, 1e3, 1e6 / most, span];
+        return LeastSquares.Solve(new FitProblem
+        {
+            Observed = temperatures,
+            Start = start,
+            Lower = lower[..start.Length],
+            Upper = upper[..start.Length],
+            Names = Names[..start.Length],
+            MaximumIterations = 300,
+            Model = (p, predicted) =>
+            {
+                (double slow, double quick) = (p[2], 0);
+                for (int i = 0; i < predicted.Length; i++)
+                {
+                    if (i > 0)
+                    {
+                        double dt = times[i] - times[i - 1];
+                        slow += (p[0] * load[i - 1] - slow) * (1 - Math.Exp(-dt / p[1]));
+                        quick += p.Length > 3 ? (p[3] * load[i - 1] - quick) * (1 - Math.Exp(-dt / p[4])) : 0;
+                    }
+
+                    predicted[i] = ambient + slow + quick;
+                }
+            },
+        });
+    }
+}

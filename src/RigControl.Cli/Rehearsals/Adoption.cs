@@ -1,0 +1,84 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using RigControl.Analysis.Uncertainty;
+using RigControl.Documents;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+
+namespace RigControl.Cli.Rehearsals;
+
+/// <summary>An article's text with what a run measured in place of what was declared.</summary>
+/// <param name="Text">The new text; it reads as an article.</param>
+/// <param name="Changes">A sentence each.</param>
+internal sealed record Adoption(string Text, IReadOnlyList<string> Changes)
+{
+    // Figure, section and key of the article, unit to write, key of the uncertainty.
+    private static readonly (string Figure, string Section, string Key, string Unit, string Uncertainty)[] Table =
+    [
+        ("motor-kv", "motor", "kv", "rpm/V", "kv"),
+        ("winding-resistance", "motor", "winding-resistance", "Ohm", "winding-resistance"),
+        ("no-load-current", "motor", "no-load-current", "A", "no-load-current"),
+        ("pack-resistance", "pack", "resistance", "Ohm", "pack-resistance"),
+    ];
+
+    /// <exception cref="CliException">The run measured nothing that an article declares, or the text has no place for it.</exception>
+    public static Adoption Of(string text, RunHeader header, IReadOnlyList<Figure> figures, string file)
+    {
+        List<string> changes = [];
+        string result = text;
+        foreach ((string figure, string section, string key, string unit, string uncertainty) in Table)
+        {
+            if (Mean([.. figures.Where(f => f.Name == figure && f.Value is not null && f.Unit == unit)]) is not var (value, standard) || !(value > 0))
+                continue;
+            string written = $"{Rounding.Of(value, standard).Value} {unit}";
+            result = Replace(result, section, key, written, out string? was);
+            if (was is null)
+                continue;
+            double share = Math.Min(0.5, standard / value);
+            result = State(result, uncertainty, share);
+            string change = string.Create(CultureInfo.InvariantCulture, $"{key}: {was} becomes {written}, known to {share * 100:0.##} %");
+            changes.Add(change);
+            result = result.TrimEnd('\n') + string.Create(CultureInfo.InvariantCulture, $"\n# {header.StartedAt.UtcDateTime:yyyy-MM-dd}, run {header.Run}: {change}\n");
+        }
+
+        if (changes.Count == 0)
+            throw new CliException(ExitCode.BadInput, $"run {header.Run} measured none of {string.Join(", ", Table.Select(t => t.Figure))} that {file} declares; run the procedure for motor constants or pack sag with these figures");
+        if (DocumentReader.ReadArticle(result, file).Value is not Article)
+            throw new CliException(ExitCode.BadInput, $"{file} would no longer read with these values in it; put them in by hand: {string.Join("; ", changes)}");
+        return new Adoption(result, changes);
+    }
+
+    // The repeats' mean; what they scatter or what each is known to, whichever is more.
+    private static (double Value, double Standard)? Mean(Figure[] repeats)
+    {
+        if (repeats.Length == 0)
+            return null;
+        double mean = repeats.Average(f => f.Value!.Value), each = repeats.Average(f => f.StandardUncertainty ?? 0) / Math.Sqrt(repeats.Length);
+        double scatter = repeats.Length < 2 ? 0 : Math.Sqrt(repeats.Sum(f => (f.Value!.Value - mean) * (f.Value.Value - mean)) / (repeats.Length - 1) / repeats.Length);
+        return (mean, Math.Max(each, scatter));
+    }
+
+    // A section goes from its key at the margin to the next line at the margin.
+    private static string Replace(string text, string section, string key, string value, out string? was)
+    {
+        Match match = Regex.Match(text, $@"^{section}:(?:[^\n]*)(?:\n[ \t]+[^\n]*)*", RegexOptions.Multiline | RegexOptions.CultureInvariant);
+        Match place = match.Success ? Regex.Match(match.Value, $@"(?<![\w-]){key}:[ \t]*([^,}}\n#]*[^,}}\n# \t])", RegexOptions.CultureInvariant) : Match.Empty;
+        was = place.Success ? place.Groups[1].Value : null;
+        if (!place.Success)
+            return text;
+        int at = match.Index + place.Groups[1].Index;
+        return string.Concat(text.AsSpan(0, at), value, text.AsSpan(at + place.Groups[1].Length));
+    }
+
+    private static string State(string text, string key, double share)
+    {
+        string percent = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.####} %");
+        string stated = Replace(text, "uncertainty", key, percent, out string? was);
+        if (was is not null)
+            return stated;
+        Match section = Regex.Match(text, @"^uncertainty:[ \t]*\{", RegexOptions.Multiline | RegexOptions.CultureInvariant);
+        return section.Success
+            ? text.Insert(section.Index + section.Length, $" {key}: {percent},")
+            : text.TrimEnd('\n') + $"\nuncertainty: {{ {key}: {percent} }}\n";
+    }
+}

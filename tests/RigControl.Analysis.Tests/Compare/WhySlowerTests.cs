@@ -1,0 +1,65 @@
+using RigControl.Analysis.Compare;
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Tests.Support;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Analysis.Tests.Compare;
+
+public class WhySlowerTests
+{
+    private const double Speed = 800;
+
+    private static readonly SpinUpCause Base = new(
+        new("supply", 11, 0.02), new("Kt", 0.0095, 2e-5), new("resistance", 0.1, 0.001), 40,
+        (new("c0", 0.012, 1e-4), new("c1", 1e-6, 1e-7), new("c2", 1e-8, 1e-9)), new("inertia", 2e-4, 1e-6));
+
+    /// <summary>Source: derived; only one cause differs, so that it alone explains the difference.</summary>
+    [Theory]
+    [InlineData("supply")]
+    [InlineData("torque")]
+    [InlineData("drag")]
+    [InlineData("inertia")]
+    public void A_single_cause_explains_the_whole_difference(string cause)
+    {
+        SpinUpCause other = cause switch
+        {
+            "supply" => Base with { Supply = Base.Supply with { Value = 9.8 } },
+            "torque" => Base with { Resistance = Base.Resistance with { Value = 0.12 }, CurrentLimit = 35 },
+            "drag" => Base with { Drag = (Base.Drag.Constant with { Value = 0.03 }, Base.Drag.Linear, Base.Drag.Quadratic) },
+            _ => Base with { Inertia = Base.Inertia with { Value = 2.6e-4 } },
+        };
+        double difference = other.TimeTo(Speed) - Base.TimeTo(Speed);
+        Assert.True(difference > 0.02, $"{cause} hardly matters: {difference} s");
+        WhySlower why = Split(other);
+        Dictionary<string, Measured> parts = new() { ["supply"] = why.Supply, ["torque"] = why.Torque, ["drag"] = why.Drag, ["inertia"] = why.Inertia };
+        Near.Relative(difference, parts[cause].Value, 1e-9, cause);
+        Assert.All(parts.Where(p => p.Key != cause), p => Near.Absolute(0, p.Value.Value, 1e-9, p.Key));
+        Near.Absolute(0, why.Unexplained.Value, 1e-9, "unexplained");
+        Assert.True(why.Unexplained.Uncertainty > 0);
+    }
+
+    [Fact]
+    public void Several_causes_add_up_with_little_left_over()
+    {
+        SpinUpCause other = Base with { Supply = Base.Supply with { Value = 10.5 }, Inertia = Base.Inertia with { Value = 2.2e-4 }, Drag = (Base.Drag.Constant with { Value = 0.018 }, Base.Drag.Linear, Base.Drag.Quadratic) };
+        double difference = other.TimeTo(Speed) - Base.TimeTo(Speed);
+        WhySlower why = Split(other);
+        Assert.True(Math.Abs(why.Unexplained.Value) < 0.05 * difference, $"{why.Unexplained.Value} of {difference} s is left");
+        Assert.True(why.Inertia.Value > 0 && why.Supply.Value > 0 && why.Drag.Value > 0);
+    }
+
+    [Fact]
+    public void What_no_cause_explains_is_left_over()
+    {
+        WhySlower why = WhySlower.Of(Base, new Measured(Base.TimeTo(Speed), 0.002), Base, new Measured(Base.TimeTo(Speed) + 0.3, 0.002), Speed);
+        Near.Absolute(0.3, why.Unexplained.Value, 1e-9);
+        Assert.True(0.3 > 3 * why.Unexplained.Uncertainty, $"{why.Unexplained.Uncertainty} s");
+    }
+
+    [Fact]
+    public void A_speed_that_a_run_never_reaches_gives_a_reason() =>
+        Assert.Throws<NoFigureException>(() => WhySlower.Of(Base, new Measured(1, 0.1), Base with { Supply = Base.Supply with { Value = 5 } }, new Measured(2, 0.1), Speed));
+
+    private static WhySlower Split(SpinUpCause other) =>
+        WhySlower.Of(Base, new Measured(Base.TimeTo(Speed), 0.002), other, new Measured(other.TimeTo(Speed), 0.002), Speed);
+}

@@ -1,0 +1,22 @@
+using System.Globalization;
+using System.Text.Json.Nodes;
+
+namespace RigControl.Analysis.Tests.Support;
+
+/// <summary>The published data of shared/reference; SOURCES.md says where each comes from.</summary>
+internal static class Reference
+{
+    public static JsonNode Json(string file) => JsonNode.Parse(File.ReadAllText(Path(file)))!;
+
+    /// <summary>Rows of a comma- or tab-separated file as numbers, rows that are no numbers left out.</summary>
+    public static double[][] Rows(string file) =>
+        [.. File.ReadLines(Path(file)).Select(l => l.Split([',', '\t'])).Where(c => c.All(IsNumber)).Select(c => c.Select(Number).ToArray())];
+
+    public static double Number(JsonNode node, string name) => node[name]!.GetValue<double>();
+
+    private static bool IsNumber(string cell) => double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
+
+    private static double Number(string cell) => double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture);
+
+    private static string Path(string file) => System.IO.Path.Combine(AppContext.BaseDirectory, "reference", file);
+}

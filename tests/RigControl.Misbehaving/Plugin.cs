@@ -1,0 +1,3 @@
+using RigControl.Contracts;
+
+[assembly: RigPlugin(ContractVersion.Major, ContractVersion.Minor)]

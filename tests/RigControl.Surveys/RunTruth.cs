@@ -1,0 +1,88 @@
+using RigControl.Analysis.Traces;
+using RigControl.Model.Signals;
+using RigControl.Physics;
+
+namespace RigControl.Surveys;
+
+/// <summary>What every figure of a simulated run ought to be, from the bench's own truth and parameters.</summary>
+internal sealed class RunTruth(SimulatedRun run, Segment segment)
+{
+    /// <summary>Time after the stop output of speed-after and energy-after, s.</summary>
+    public const double After = 2;
+
+    private readonly Plan _plan = run.Plan;
+    private readonly BenchParameters _bench = run.Plan.Bench;
+    private readonly IReadOnlyList<TruthAt> _truth = run.Truth;
+
+    private double Kt => _bench.Motor.TorqueConstant;
+
+    /// <summary>Figure by name, in its unit; the names are those that the catalogue must give from such a run.</summary>
+    public Dictionary<string, double> All()
+    {
+        double steady = Mean(0.5 * (segment.HoldAt + segment.ReleaseAt), segment.ReleaseAt, t => t.Speed) / Plan.RpmToRadPerSecond;
+        double peak = Most(t => t.Speed, _plan.Rise, double.MaxValue);
+        double after = At(_plan.Stop + After).Speed;
+        double rise = Crossing(0.9 * steady * Plan.RpmToRadPerSecond, _plan.Rise, rising: true) - _plan.Rise;
+        double drag = _bench.Rotor.Drag.Constant + Kt * _bench.Motor.NoLoadCurrent;
+        double loop = Mean(segment.HoldAt, segment.ReleaseAt, t => _bench.Motor.ResistanceAt(t.WindingTemperature)) + _bench.Controller.Resistance;
+        (double charge, double energy) = Used();
+        return new Dictionary<string, double>
+        {
+            ["steady-speed"] = steady, ["peak-speed"] = peak / Plan.RpmToRadPerSecond, ["spin-up-time"] = rise,
+            ["tip-speed"] = peak * _bench.Rotor.TipRadius, ["stored-energy"] = _bench.Rotor.Energy(peak),
+            ["coast-down-time"] = Crossing(60 * Plan.RpmToRadPerSecond, _plan.Stop, rising: false) - _plan.Stop,
+            ["speed-after"] = after / Plan.RpmToRadPerSecond, ["energy-after"] = _bench.Rotor.Energy(after),
+            ["drag-constant"] = drag, ["drag-linear"] = _bench.Rotor.Drag.Linear, ["drag-quadratic"] = _bench.Rotor.Drag.Quadratic,
+            ["time-constant"] = _bench.Rotor.Inertia * (loop + _plan.Level * _plan.Level * _bench.Pack.Resistance) / (Kt * Kt),
+            ["peak-current"] = Most(t => t.PackCurrent, _plan.Rise, double.MaxValue), ["peak-power"] = Most(t => t.PackCurrent * t.PackVoltage, _plan.Rise, double.MaxValue),
+            ["minimum-voltage"] = -Most(t => -t.PackVoltage, _plan.Rise, double.MaxValue),
+            ["mean-current"] = (At(_plan.Stop).ChargeUsed - At(_plan.Rise).ChargeUsed) / _plan.On,
+            ["charge-used"] = charge / 3600, ["energy-used"] = energy / 3600, ["battery-share"] = 100 * charge / _bench.Pack.Capacity,
+            ["pack-resistance"] = _bench.Pack.Resistance, ["motor-kv"] = _bench.Motor.SpeedConstant, ["winding-resistance"] = loop,
+            ["peak-torque"] = Most(t => Kt * t.MotorCurrent, _plan.Rise, segment.HoldAt), ["peak-mechanical-power"] = Most(Shaft, _plan.Rise, segment.HoldAt),
+            ["best-efficiency"] = Efficiency(), ["temperature-rise"] = Rise(),
+        };
+    }
+
+    private double Shaft(BenchTruth t) => Kt * t.MotorCurrent * t.Speed;
+
+    private double Efficiency()
+    {
+        double strongest = Most(t => t.PackCurrent * t.PackVoltage, _plan.Rise, segment.HoldAt);
+        return Most(t => t.PackCurrent * t.PackVoltage > 0.2 * strongest ? 100 * Shaft(t) / (t.PackCurrent * t.PackVoltage) : 0, _plan.Rise, segment.HoldAt);
+    }
+
+    private double Rise()
+    {
+        double first = run.Channels[ChannelNames.MotorTemperature].Times.First(t => t >= segment.RiseAt);
+        return Most(t => t.CaseTemperature, first, double.MaxValue) - At(first).CaseTemperature;
+    }
+
+    // Between the first and the last sample: before and after nobody knows.
+    private (double Charge, double Energy) Used()
+    {
+        double[] times = run.Channels[ChannelNames.BatteryCurrent].Times;
+        double energy = 0;
+        foreach (TruthAt t in _truth.Where(t => t.Time > times[0] && t.Time <= times[^1] + 1e-9))
+            energy += t.Truth.PackCurrent * t.Truth.PackVoltage * 0.001;
+        return (At(times[^1]).ChargeUsed - At(times[0]).ChargeUsed, energy);
+    }
+
+    private BenchTruth At(double time) => _truth[Math.Clamp((int)Math.Round(time / 0.001) - 1, 0, _truth.Count - 1)].Truth;
+
+    private double Mean(double from, double to, Func<BenchTruth, double> value) => _truth.Where(t => t.Time >= from && t.Time <= to).Average(t => value(t.Truth));
+
+    private double Most(Func<BenchTruth, double> value, double from, double to) => _truth.Where(t => t.Time >= from && t.Time <= to).Max(t => value(t.Truth));
+
+    private double Crossing(double level, double from, bool rising)
+    {
+        for (int i = 1; i < _truth.Count; i++)
+        {
+            (TruthAt before, TruthAt now) = (_truth[i - 1], _truth[i]);
+            if (now.Time > from && (rising ? now.Truth.Speed >= level : now.Truth.Speed <= level))
+                return before.Time + (now.Time - before.Time) * (level - before.Truth.Speed) / (now.Truth.Speed - before.Truth.Speed);
+        }
+
+        return double.NaN;
+    }
+}
