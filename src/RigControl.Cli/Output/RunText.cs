@@ -27,6 +27,10 @@ internal static class RunText
                 Console.WriteLine(e.Text.Contains(" refused: ", StringComparison.Ordinal) ? e.Text : $"refused: {e.Text}");
         }
 
+        foreach (string line in AdditionsDocument.Lines(record.Additions))
+            Console.WriteLine(line);
+        if (record.PrunedAt is { } pruned)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"samples taken away on {pruned.UtcDateTime:yyyy-MM-dd}"));
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))

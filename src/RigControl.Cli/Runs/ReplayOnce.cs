@@ -2,7 +2,6 @@ using RigControl.Cli.Loading;
 using RigControl.Cli.Rehearsals;
 using RigControl.Logbook;
 using RigControl.Model.Records;
-using RigControl.Model.Signals;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
@@ -22,12 +21,14 @@ internal static class ReplayOnce
     public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog)
     {
         RunHeader header = book.Header(run);
+        if (book.PrunedAt(run) is { } pruned)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
+        if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
         RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
         Replay replay = Prepare(documents, header, catalog);
-        RecordedSamples[] devices = [.. header.Devices.Select((_, i) => new RecordedSamples(book.Samples(run, i)))];
-        (string? difference, long? at) = Compare(book, run, replay, devices);
-        foreach (RecordedSamples device in devices)
-            device.Dispose();
+        using RecordedSamples samples = new(book, header);
+        (string? difference, long? at) = Compare(book, run, replay, samples);
         return new ReplayReport(run, replay.ScansEqual, difference, at, Changed(header, catalog));
     }
 
@@ -43,12 +44,11 @@ internal static class ReplayOnce
         }
     }
 
-    private static (string? Difference, long? At) Compare(LogbookFile book, string run, Replay replay, RecordedSamples[] devices)
+    private static (string? Difference, long? At) Compare(LogbookFile book, string run, Replay replay, RecordedSamples samples)
     {
         foreach (ref readonly ScanRecord record in book.Scans(run))
         {
-            for (int i = 0; i < devices.Length; i++)
-                devices[i].FeedUpTo(record.Watermarks[i], replay);
+            samples.FeedUpTo(record.Watermarks, replay);
             if (replay.Next(record) is { } difference)
                 return (difference, record.Scan);
         }
@@ -59,19 +59,4 @@ internal static class ReplayOnce
     private static IReadOnlyList<string> Changed(RunHeader header, PluginCatalog catalog) => [.. header.Plugins
         .Where(p => catalog.Plugins.All(l => l.Identity != p))
         .Select(p => p.Assembly)];
-
-    /// <summary>One device's samples in the order in which they were folded.</summary>
-    private sealed class RecordedSamples(IEnumerable<Sample> samples) : IDisposable
-    {
-        private readonly IEnumerator<Sample> _samples = samples.GetEnumerator();
-        private long _fed;
-
-        public void FeedUpTo(long watermark, Replay replay)
-        {
-            for (; _fed < watermark && _samples.MoveNext(); _fed++)
-                replay.Take(_samples.Current);
-        }
-
-        public void Dispose() => _samples.Dispose();
-    }
 }

@@ -23,6 +23,9 @@ public sealed class Replay
 
     private Replay(Configuration configuration) => _configuration = configuration;
 
+    /// <summary>The scan that was made again last, with everything of its demands.</summary>
+    public ref readonly ScanRecord Again => ref _again;
+
     /// <summary>Number of scans that came out the same.</summary>
     public long ScansEqual { get; private set; }
 
