@@ -16,6 +16,7 @@ Dictionary<string, Func<IEnumerable<Row>>> all = new()
 {
     ["scan"] = IdleScan.Measure,
     ["end-to-end"] = EndToEnd.Measure,
+    ["figures"] = Figures.Measure,
     ["recording"] = Recording.Measure,
     ["start"] = StartUp.Measure,
     ["reaction"] = () => Reaction.Measure(20),

@@ -1,3 +1,5 @@
+using RigControl.Analysis.Motors;
+using RigControl.Analysis.Power;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
 using RigControl.Model.Procedures;
@@ -17,6 +19,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     private CoastDownFit? _coastDown;
     private SpinUpFit? _spinUp;
+    private Series? _power;
+    private IReadOnlyList<DriveMoment>? _moments;
+    private MotorFit? _motor;
 
     public FigureInput Input => input;
 
@@ -66,6 +71,15 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     /// <summary>The repeat's spin-up.</summary>
     public SpinUpFit SpinUp => _spinUp ??= FitSpinUp();
+
+    /// <summary>Moments of the repeat at which a level is held.</summary>
+    internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);
+
+    /// <summary>Motor and controller from those moments.</summary>
+    internal MotorFit Motor => _motor ??= MotorFit.Of(Moments);
+
+    /// <summary>W of the pack over the repeat.</summary>
+    internal Series Power => _power ??= PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
 
     /// <summary>A channel's samples from rise to the end of the repeat, or the reason why there are none.</summary>
     public Series Need(string channel) => Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series

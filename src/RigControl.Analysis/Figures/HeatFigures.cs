@@ -11,7 +11,7 @@ namespace RigControl.Analysis.Figures;
 /// <summary>Figures that come from temperatures.</summary>
 internal static class HeatFigures
 {
-    private const int MostSamples = 500;
+    private const int MostSamples = 300;
 
     // Samples whose line tells the first temperature.
     private const int Quieted = 8;

@@ -24,10 +24,10 @@ internal static class MotorFigures
     private const double LongestStall = 1;
 
     /// <summary>Kv, rpm/V.</summary>
-    public static Measured SpeedConstant(FigureContext context) => Worth(Fit(context).SpeedConstant);
+    public static Measured SpeedConstant(FigureContext context) => Worth(context.Motor.SpeedConstant);
 
     /// <summary>Ohm, winding and controller in a row.</summary>
-    public static Measured Resistance(FigureContext context) => Worth(Fit(context).Resistance);
+    public static Measured Resistance(FigureContext context) => Worth(context.Motor.Resistance);
 
     /// <summary>A at the steady level with nothing on the shaft.</summary>
     public static Measured NoLoadCurrent(FigureContext context)
@@ -37,7 +37,7 @@ internal static class MotorFigures
         if (double.IsNaN(context.Segment.HoldAt))
             throw new NoFigureException("the run never came to hold a level");
         double from = 0.5 * (context.Segment.HoldAt + context.OutputEnd);
-        DriveMoment[] held = [.. DriveMoments.Of(context).Where(m => m.Time >= from)];
+        DriveMoment[] held = [.. context.Moments.Where(m => m.Time >= from)];
         if (held.Length < 20)
             throw new NoFigureException("the hold is too short for a no-load current");
         double resolution = context.Need(ChannelNames.BatteryCurrent).Resolution / held[0].Duty;
@@ -73,7 +73,7 @@ internal static class MotorFigures
     public static Measured BestEfficiency(FigureContext context)
     {
         double inertia = context.NeedInertia();
-        Series power = PackSeries.Power(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent));
+        Series power = context.Power;
         Measured highest = context.SpinUp.HighestDrive(power: true);
         (double In, double Out, int Samples)[] looks = [.. Looks(context, inertia, power)];
         double strongest = looks.Select(l => l.In).DefaultIfEmpty(0).Max();
@@ -110,8 +110,6 @@ internal static class MotorFigures
         Measured drive = context.SpinUp.HighestDrive(power).Times(inertia);
         return drive with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
     }
-
-    private static MotorFit Fit(FigureContext context) => MotorFit.Of(DriveMoments.Of(context));
 
     private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure

@@ -16,7 +16,7 @@ internal static class PowerFigures
 
     /// <summary>Highest product of current and the voltage of the same moment, W.</summary>
     public static Measured PeakPower(FigureContext context) =>
-        Extreme.Of(PackSeries.Power(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent)), highest: true);
+        Extreme.Of(context.Power, highest: true);
 
     /// <summary>A over the time with output on.</summary>
     public static Measured MeanCurrent(FigureContext context)

@@ -99,6 +99,7 @@ public sealed record CoolingFit
             Upper = [.. places.Select(k => upper[k])],
             Names = [.. places.Select(k => Names[k])],
             MaximumIterations = 300,
+            Slopes = (p, columns) => Slopes(times, p, places, columns),
             Model = (p, predicted) =>
             {
                 Span<double> all = stackalloc double[5];
@@ -113,5 +114,20 @@ public sealed record CoolingFit
                 }
             },
         });
+    }
+
+    private static void Slopes(double[] times, ReadOnlySpan<double> p, int[] places, double[][] columns)
+    {
+        for (int k = 0; k < places.Length; k++)
+        {
+            int lump = places[k] < 2 ? 0 : places.Length - 2;
+            (double amplitude, double constant) = (p[lump], p[lump + 1]);
+            for (int i = 0; i < times.Length; i++)
+            {
+                double t = times[i] - times[0];
+                double left = places[k] == 2 ? 1 : Math.Exp(-t / constant);
+                columns[k][i] = places[k] is 1 or 4 ? amplitude * t / (constant * constant) * left : left;
+            }
+        }
     }
 }

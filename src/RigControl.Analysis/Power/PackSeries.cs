@@ -6,6 +6,8 @@ namespace RigControl.Analysis.Power;
 /// <summary>Voltage, current and power of the pack at common moments, those of the current.</summary>
 internal static class PackSeries
 {
+    private const int MostGaps = 4096;
+
     /// <summary>The values of one channel at the times of another, by a straight line between samples.</summary>
     public static double[] At(Series series, double[] times)
     {
@@ -42,9 +44,12 @@ internal static class PackSeries
     /// <summary>Usual time between samples, s.</summary>
     public static double Period(Series series)
     {
-        double[] gaps = new double[Math.Max(1, series.Count - 1)];
-        for (int i = 1; i < series.Count; i++)
-            gaps[i - 1] = series.Times[i] - series.Times[i - 1];
+        if (series.Count < 2)
+            return 0;
+        int stride = 1 + (series.Count - 2) / MostGaps;
+        double[] gaps = new double[(series.Count - 1 + stride - 1) / stride];
+        for (int k = 0, i = 1; k < gaps.Length; k++, i += stride)
+            gaps[k] = series.Times[i] - series.Times[i - 1];
         return Summary.Median(gaps);
     }
 }

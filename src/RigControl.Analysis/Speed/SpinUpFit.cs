@@ -13,7 +13,7 @@ namespace RigControl.Analysis.Speed;
 public sealed record SpinUpFit
 {
     private const int MostBlocks = 300;
-    private const int Steps = 1500;
+    private const int Steps = 800;
 
     // Sag of the pack and warming of the winding, which the model leaves out, move the torque by about this share, and the power, which
     // peaks later, by this; both as a survey of simulated runs shows.

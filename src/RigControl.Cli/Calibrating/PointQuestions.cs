@@ -6,6 +6,7 @@ namespace RigControl.Cli.Calibrating;
 /// <summary>Asks for one reference after another and reads the channel at each.</summary>
 internal static class PointQuestions
 {
+    // Nobody applies more by hand; whoever pipes more in has made a mistake.
     private const int Most = 100;
 
     /// <summary>Points and their unit; an empty line ends the asking.</summary>

@@ -12,6 +12,7 @@ namespace RigControl.Cli.Calibrating;
 /// <summary>Takes a channel's mean reading off a rig with all outputs off.</summary>
 internal sealed class ReadingTaker(PluginCatalog catalog, string? rigFile, string? articleFile)
 {
+    // Long enough for the slowest usual sensor to have spoken several times, short enough to wait for at every point.
     private static readonly TimeSpan Look = TimeSpan.FromSeconds(2);
 
     private readonly RigDocuments _documents = new DocumentLoader(catalog.Kinds).ForLooking(rigFile ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(rigFile, articleFile));

@@ -15,7 +15,9 @@ internal static class RunsCommand
     public static Command Build()
     {
         Command list = List();
-        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export(), SuggestCommand.Build() };
+        Command command = new("runs", "Lists, shows, compares and exports recorded runs, and adds notes, tags and files to them.") { list, Show(), Export(), SuggestCommand.Build() };
+        foreach (Command added in RemarkCommands.Build())
+            command.Subcommands.Add(added);
         // A bare "runs" lists.
         foreach (Option option in list.Options)
             command.Options.Add(option);

@@ -22,6 +22,8 @@ internal static class ReplayOnce
     public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog)
     {
         RunHeader header = book.Header(run);
+        if (book.PrunedAt(run) is { } pruned)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
         RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
         Replay replay = Prepare(documents, header, catalog);
         RecordedSamples[] devices = [.. header.Devices.Select((_, i) => new RecordedSamples(book.Samples(run, i)))];
