@@ -13,8 +13,13 @@ namespace RigControl.Cli.Commands;
 /// <summary><c>plan</c>: how many runs, and in which order, show a difference of a given size.</summary>
 internal static class PlanCommand
 {
+    // Nobody swaps a part more often than that in a day.
     private const int MostRuns = 60;
+
+    // From two runs a scatter can come out as nothing by chance.
     private const int FewestKnown = 3;
+
+    // What the article was like long ago says little of its scatter now.
     private const int Latest = 20;
 
     public static Command Build()

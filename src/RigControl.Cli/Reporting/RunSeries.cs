@@ -1,4 +1,5 @@
 using RigControl.Analysis.Traces;
+using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Model.Signals;
@@ -9,17 +10,7 @@ namespace RigControl.Cli.Reporting;
 internal static class RunSeries
 {
     /// <summary>By name. Bad samples are left out.</summary>
-    public static IReadOnlyDictionary<string, Series> Read(LogbookFile book, RunHeader header)
-    {
-        TraceBuilder builder = new(header.Channels);
-        for (int device = 0; device < header.Devices.Count; device++)
-        {
-            foreach (Sample sample in book.Samples(header.Run, device))
-                builder.Add(sample);
-        }
-
-        return builder.Build().Channels;
-    }
+    public static IReadOnlyDictionary<string, Series> Read(LogbookFile book, RunHeader header) => Reckoning.TraceOf(book, header, []).Channels;
 
     // What a builder looks at first; the rest is asked for by name.
     private static readonly string[] Usual =
