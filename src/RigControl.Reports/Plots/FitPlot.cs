@@ -61,8 +61,15 @@ public static class FitPlot
         line.LineWidth = 2;
         line.LegendText = "fit";
         plot.Title(picture.Title);
-        plot.ShowLegend(picture.Curve[^1].Y > picture.Curve[0].Y ? Alignment.LowerRight : Alignment.UpperRight);
+        plot.ShowLegend(EmptyCorner(picture.Curve));
         return plot;
+    }
+
+    // Where the curve is not: under a rise, above a fall, under a fall that begins late.
+    private static Alignment EmptyCorner(IReadOnlyList<CurvePoint> curve)
+    {
+        double first = curve[0].Y, last = curve[^1].Y, middle = curve[curve.Count / 2].Y;
+        return last > first ? Alignment.LowerRight : middle > (first + last) / 2 ? Alignment.LowerLeft : Alignment.UpperRight;
     }
 
     private static Plot Left(FitPicture picture)
