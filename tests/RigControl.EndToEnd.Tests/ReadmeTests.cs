@@ -7,8 +7,8 @@ public sealed partial class ReadmeTests : IDisposable
 {
     private static readonly string Readme = File.ReadAllText(Path.Combine(Tool.Root, "README.md"));
 
-    // They ask, wait, or need a board.
-    private static readonly string[] ForAPerson = ["new", "signals", "board", "watch"];
+    // They ask, wait, need a board or runs of one's own, or write files.
+    private static readonly string[] ForAPerson = ["new", "signals", "board", "watch", "report", "plot", "enter", "calibrate"];
 
     private readonly Tool _tool = new();
 
@@ -21,7 +21,7 @@ public sealed partial class ReadmeTests : IDisposable
         foreach (string command in commands)
         {
             string[] words = command.Split(' ');
-            bool waits = ForAPerson.Contains(words[0]) || (words[0] == "run" && !words.Contains("--pace"));
+            bool waits = ForAPerson.Contains(words[0]) || (words[0] == "run" && !words.Contains("--pace")) || words.Contains("compare");
             Said said = _tool.Run(waits ? [.. words, "--help"] : words);
             Assert.True(said.ExitCode == 0, $"{command}: {said.Errors}");
             Assert.NotEqual("", said.Output);
