@@ -5,7 +5,7 @@ namespace RigControl.Telemetry.Tests.Support;
 /// <summary>Waits for what is to come. The limit only ends a test that would hang; nothing is measured by it.</summary>
 internal static class Until
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(30);
+    private static readonly TimeSpan Limit = TimeSpan.FromMinutes(2);
 
     public static async Task True(Func<bool> condition, string what)
     {
