@@ -22,11 +22,17 @@ public enum Verdict : byte
 /// <param name="A">First group.</param>
 /// <param name="B">Second group.</param>
 /// <param name="Adjusted">Chance corrected for all figures looked at.</param>
-/// <param name="Detectable">The smallest difference that this comparison would have shown, in <paramref name="Unit"/>; not a number where unknown.</param>
-public sealed record ComparedFigure(string Name, string Unit, ValueGroup A, ValueGroup B, Difference Difference, double Adjusted, double Detectable)
+/// <param name="Among">How many figures were looked at, this one included.</param>
+public sealed record ComparedFigure(string Name, string Unit, ValueGroup A, ValueGroup B, Difference Difference, double Adjusted, int Among)
 {
     /// <summary>Chance of a false alarm that a verdict accepts.</summary>
     public const double Level = 0.05;
+
+    /// <summary>The smallest difference that this comparison would have shown, in <see cref="Unit"/>; not a number where unknown.</summary>
+    public double Detectable => double.IsNaN(Difference.StandardError) ? double.NaN
+        : Difference.StandardError == 0 ? 0
+        // The first step of the correction asks most; what passes that is surely seen.
+        : TestPower.Detectable(Difference.Freedom, Level / Math.Max(1, Among)) * Difference.StandardError;
 
     public Verdict Verdict => double.IsNaN(Adjusted) ? Verdict.Unknown
         : Adjusted < Level ? Verdict.Changed

@@ -25,7 +25,7 @@ public static class Comparison
         double[] chances = [.. rows.Select(r => r.Difference.Chance), .. Enumerable.Repeat(1.0, others)];
         double[] adjusted = Holm.Adjust(chances);
         int told = chances.Count(c => !double.IsNaN(c));
-        return [.. rows.Select((r, i) => new ComparedFigure(r.Name, r.Unit, r.A, r.B, r.Difference, adjusted[i], DetectableOf(r.Difference, told)))];
+        return [.. rows.Select((r, i) => new ComparedFigure(r.Name, r.Unit, r.A, r.B, r.Difference, adjusted[i], told))];
     }
 
     /// <summary>A figure's name, with its channel where figures of several channels share one.</summary>
@@ -35,9 +35,4 @@ public static class Comparison
 
     private static IReadOnlyList<Figure>[] Only(IReadOnlyList<IReadOnlyList<Figure>> runs, string name, string unit) =>
         [.. runs.Select(r => (IReadOnlyList<Figure>)[.. r.Where(f => f.Value is not null && f.Unit == unit && KeyOf(f) == name)])];
-
-    // The first step of the correction asks most; what passes that is surely seen.
-    private static double DetectableOf(Difference difference, int told) => double.IsNaN(difference.StandardError)
-        ? double.NaN
-        : difference.StandardError == 0 ? 0 : Power.Detectable(difference.Freedom, ComparedFigure.Level / Math.Max(1, told)) * difference.StandardError;
 }

@@ -14,8 +14,8 @@ public sealed record TrendPoint(double Value, (double Low, double High)? Expecte
 
 /// <summary>
 /// Watches a figure from run to run. Each value is held against those before it, so that no known normal is needed: the
-/// self-starting cumulative sum (D. M. Hawkins, The Statistician 36 (1987) 299, from memory). A value outside its band does
-/// not widen the band of the next.
+/// self-starting cumulative sum (D. M. Hawkins, The Statistician 36 (1987) 299, from memory). A value far outside its band
+/// does not become part of the normal; leaving out more than that would narrow the band while nothing changes.
 /// </summary>
 public static class Trend
 {
@@ -28,6 +28,9 @@ public static class Trend
     private const double Limit = 5;
     private const int Fewest = 3;
 
+    // In standard deviations. While nothing changes one value in 4600 is so far out.
+    private const double Farthest = 3.7;
+
     /// <param name="values">In the order of time.</param>
     public static IReadOnlyList<TrendPoint> Of(IReadOnlyList<double> values)
     {
@@ -38,19 +41,20 @@ public static class Trend
         {
             (double Low, double High)? expected = null;
             bool outside = false;
+            double score = 0;
             if (n >= Fewest)
             {
                 double step = Math.Sqrt(squares / (n - 1) * (1 + 1.0 / n));
                 double half = Factor(n - 1) * step;
                 expected = (mean - half, mean + half);
                 outside = Math.Abs(value - mean) > half;
-                double score = Score((value - mean) / step, n - 1);
+                score = Score((value - mean) / step, n - 1);
                 up = Math.Max(0, up + score - Slack);
                 down = Math.Max(0, down - score - Slack);
             }
 
             points.Add(new TrendPoint(value, expected, outside, up > Limit ? 1 : down > Limit ? -1 : 0));
-            if (outside)
+            if (outside && Math.Abs(score) >= Farthest)
                 continue;
             n++;
             double before = value - mean;
@@ -69,7 +73,9 @@ public static class Trend
     {
         if (double.IsNaN(t))
             return 0;
-        double score = freedom > 500 ? t : Normal.InvCDF(0, 1, Math.Clamp(StudentT.CDF(0, 1, freedom, t), 1e-4, 1 - 1e-4));
-        return Math.Clamp(score, -3.7, 3.7);
+        if (double.IsInfinity(t))
+            return Math.Sign(t) * Farthest;
+        double score = freedom > 500 ? t : Normal.InvCDF(0, 1, Math.Clamp(StudentT.CDF(0, 1, freedom, t), 1e-5, 1 - 1e-5));
+        return Math.Clamp(score, -Farthest, Farthest);
     }
 }

@@ -65,7 +65,7 @@ internal static partial class SignalsCommand
                         looking.Leave();
                 }
 
-                context.UpdateTarget(SignalScreen.Of(seen));
+                context.UpdateTarget(SignalScreen.Of(seen, AnsiConsole.Profile.Width));
                 context.Refresh();
             }));
     }
