@@ -11,6 +11,7 @@ public static class FitPlot
     private const int Above = 320;
     private const int Below = 150;
     private const int Margin = 78;
+    // More points than a picture has columns only make it larger.
     private const int MostPoints = 2000;
 
     private static readonly Color Ink = Color.FromHex("#10405c");
