@@ -66,6 +66,15 @@ public sealed class MisbehavingPluginTests : IDisposable
     }
 
     [Fact]
+    public void A_device_that_starts_threads_without_end_stops_the_rig()
+    {
+        Said said = RunWithDevice("{ mischief: leaks-threads }", "--operator", "scripted", "--json");
+        Assert.True(said.ExitCode is 4 or 5, $"exit {said.ExitCode}: {said.Errors}");
+        // Starting threads takes time too: on a machine with other work it may be too slow in that first.
+        Assert.Matches("this program has [0-9]+ threads, [0-9]+ more than when the run began|device trouble has not answered", said.Json.GetProperty("note").GetString());
+    }
+
+    [Fact]
     public void An_interlock_that_throws_trips_under_its_name()
     {
         Said said = RunWithInterlock("{ mischief: throws, from: 8 s }", "--pace", "max", "--json");

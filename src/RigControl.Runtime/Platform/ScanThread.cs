@@ -54,6 +54,9 @@ internal static partial class ScanThread
         }
     }
 
+    /// <summary>Threads of this process, or null where the system does not tell cheaply.</summary>
+    public static int? ThreadCount() => OperatingSystem.IsLinux() ? Directory.GetDirectories("/proc/self/task").Length : null;
+
     private static void SleepCoarsely(long deadline)
     {
         long left = deadline - Now();

@@ -16,12 +16,16 @@ internal sealed class Supervisor : IDisposable
     /// <summary>How long code that is not ours may take.</summary>
     public static TimeSpan Deadline => Glance * GlancesAllowed;
 
+    /// <summary>Looks between two counts of the threads: one second.</summary>
+    public const int GlancesPerCount = 20;
+
     private readonly ScanPost _post;
     private readonly Action<string> _onHung;
     private readonly ManualResetEventSlim _ending = new();
     private readonly Thread _thread;
     private long _question = -1;
     private int _glances;
+    private long _looks;
 
     /// <param name="post">Where the scan says what it does.</param>
     /// <param name="onHung">Hears, on the supervisor's thread and once, who hangs. The scan has been given up before.</param>
@@ -30,6 +34,9 @@ internal sealed class Supervisor : IDisposable
         (_post, _onHung) = (post, onHung);
         _thread = new Thread(Watch) { Name = "supervisor", IsBackground = true, Priority = ThreadPriority.AboveNormal };
     }
+
+    /// <summary>How many threads there are.</summary>
+    public ThreadWatch Threads { get; } = new();
 
     public void Start() => _thread.Start();
 
@@ -54,6 +61,8 @@ internal sealed class Supervisor : IDisposable
     {
         while (!_ending.Wait(Glance))
         {
+            if (_looks++ % GlancesPerCount == 0)
+                Threads.Look();
             if (Look() is not { } who)
                 continue;
             _onHung(who);

@@ -1,6 +1,7 @@
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
+using RigControl.Runtime.Devices;
 using RigControl.Runtime.Recording;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Scanning;
@@ -25,6 +26,8 @@ public sealed class RunSession : IDisposable
     private RecordWatch? _record;
     private ScanCycle? _cycle;
     private RealTime? _realTime;
+    private ThreadWatch? _threads;
+    private bool _leakTold;
     private readonly NoteBox _notes;
     private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
@@ -150,6 +153,7 @@ public sealed class RunSession : IDisposable
         _record = new RecordWatch(cycle, _pump.Queue, _rig.Host) { MindsBacklog = _pace.Kind == PaceKind.Real };
         foreach (RigEvent happened in _opening)
             cycle.Note(happened);
+        _threads = supervisor.Threads;
         supervisor.Start();
     }
 
@@ -159,7 +163,7 @@ public sealed class RunSession : IDisposable
         _rig.Host.OperatorPresent = _operator.IsPresent;
         _notes.Tell(_latest, _cycle!);
         bool unrecorded = _record!.Follow(_pump.Failure is not null);
-        bool unfit = unrecorded || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
+        bool unfit = unrecorded || IsLeaking() || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
         return Watch.IsOver || (unfit && !Watch.WasArmed);
     }
 
@@ -174,10 +178,22 @@ public sealed class RunSession : IDisposable
         }
     }
 
+    // Stops the rig for a plugin that starts threads without end, and says so once.
+    private bool IsLeaking()
+    {
+        if (_threads!.Leak is not { } leak)
+            return false;
+        if (_cycle!.State != RigState.SafeStop)
+            Inbox.Post(CommandKind.Stop, CommandSource.Host);
+        if (!_leakTold)
+            _cycle.Note(new RigEvent(_cycle.Now, _cycle.ScanNumber, EventNames.DeviceNote, HostDevice.Id, leak, new Dictionary<string, object>()));
+        return _leakTold = true;
+    }
+
     private RunResult Result()
     {
         StorageException? storage = _pump.Failure ?? (_cycle!.RecordLost ? new StorageException("the disk was too slow to keep the record") : null);
-        string? note = _lost!.First ?? storage?.Message;
+        string? note = _lost!.First ?? _threads!.Leak ?? storage?.Message;
         if (Watch.Completed && storage is null)
             return new RunResult(RunOutcome.Completed, [], note ?? Watch.EndedEarly, null);
         if (Watch.WasArmed || _stopAsked)
