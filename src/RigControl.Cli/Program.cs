@@ -1,9 +1,11 @@
 using System.CommandLine;
 using RigControl.Cli;
 using RigControl.Cli.Commands;
+using RigControl.Cli.Output;
 using RigControl.Model.Records;
 
 using Diagnostics diagnostics = new();
+Console.SetError(new UnfailingWriter(Console.Error));
 RootCommand root = new("Runs scripted procedures on a test rig for small fighting robots, behind interlocks, and keeps the record.")
 {
     NewCommand.Build(),
@@ -13,8 +15,15 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     RehearseCommand.Build(),
     AdoptCommand.Build(),
     RunsCommand.Build(),
+    LogbookCommand.Build(),
     ReplayCommand.Build(),
+    ReportCommand.Build(),
+    PlotCommand.Build(),
+    MarkerCommand.Build(),
+    PlanCommand.Build(),
     AnalyzeCommand.Build(),
+    ForeignCommands.Enter(),
+    ForeignCommands.Import(),
     CalibrateCommand.Build(),
     PluginsCommand.Build(),
     BoardCommand.Build(),
@@ -41,6 +50,11 @@ catch (CliException e)
 catch (StorageException e)
 {
     Console.Error.WriteLine(e.Message);
+    return ExitCode.DeviceOrStorage;
+}
+catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+{
+    Console.Error.WriteLine($"the output cannot be written: {e.Message}; make room, or name another place for it");
     return ExitCode.DeviceOrStorage;
 }
 #pragma warning disable CA1031 // The last resort: a sentence for the person, the rest for the log.

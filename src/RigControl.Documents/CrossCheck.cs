@@ -90,7 +90,18 @@ public static class CrossCheck
         if (held is not null && held != channel.Declaration.Unit)
             problems.Add(places.Of([.. path, key]), $"{condition.Channel} is in {channel.Declaration.Unit}, but the condition is in {held}",
                 $"write the value in {Words.Either(Units.Accepted(channel.Declaration.Unit))}");
+        else if (!CanHold(condition, channel.Declaration))
+            problems.Add(places.Of([.. path, key]), $"{condition.Channel} reads from {Quantity.Show(channel.Declaration.Minimum)} to {Quantity.Show(channel.Declaration.Maximum)} {channel.Declaration.Unit} and is never {key} {Quantity.Show(condition.Value)}",
+                "write a value that it can pass");
     }
+
+    // A reading outside of the channel's range is Bad, and no Bad reading ends a step.
+    private static bool CanHold(Condition condition, ChannelDeclaration declaration) => condition.Kind switch
+    {
+        ConditionKind.Below => condition.Value > declaration.Minimum,
+        ConditionKind.Above => condition.Value < declaration.Maximum,
+        _ => true,
+    };
 
     // A share of the value has no unit of its own. A coast-down without `until` has its default, in rpm.
     private static string? HeldUnit(Condition condition, string? text)

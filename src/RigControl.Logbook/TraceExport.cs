@@ -1,5 +1,4 @@
 using System.Globalization;
-using RigControl.Model.Records;
 using RigControl.Model.Signals;
 
 namespace RigControl.Logbook;
@@ -15,56 +14,27 @@ public static class TraceExport
     /// <param name="origin">Time of the session's clock that the trace calls zero.</param>
     public static void WriteCsv(LogbookFile logbook, string run, TextWriter writer, TimeSpan origin = default)
     {
-        Channel[] channels = [.. logbook.Header(run).Channels.OrderBy(channel => channel.Index)];
+        TraceRows rows = new(logbook, run);
         writer.Write("time [s]");
-        foreach (Channel channel in channels)
-            writer.Write("," + Quoted($"{channel.Name} [{channel.Declaration.Unit}]"));
+        foreach (Channel channel in rows.Channels)
+            writer.Write("," + Quoted(Title(channel)));
         writer.Write("\r\n");
-        TraceRow row = new(channels, origin);
-        foreach (Sample sample in logbook.SamplesByTime(run))
+        foreach ((TimeSpan at, double[] cells) in rows.Read())
         {
-            if (sample.At != row.At)
-                row.WriteTo(writer);
-            row.Set(sample);
-        }
-        row.WriteTo(writer);
-    }
-
-    private static string Quoted(string text) =>
-        text.AsSpan().ContainsAny(",\"\r\n") ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
-
-    /// <summary>The row being gathered.</summary>
-    private sealed class TraceRow(Channel[] channels, TimeSpan origin)
-    {
-        private readonly Dictionary<int, int> _columns = channels.Select((channel, column) => (channel.Index, column)).ToDictionary();
-        private readonly double[] _cells = [.. channels.Select(_ => double.NaN)];
-
-        /// <summary>Time of the samples in the row; null while it has none.</summary>
-        public TimeSpan? At { get; private set; }
-
-        public void Set(in Sample sample)
-        {
-            if (!_columns.TryGetValue(sample.Channel, out int column))
-                throw new StorageException($"The run holds a sample of channel {sample.Channel}, of which its header says nothing: the record is damaged.");
-            At = sample.At;
-            _cells[column] = sample.Quality == Quality.Bad ? double.NaN : sample.Value;
-        }
-
-        /// <summary>Writes the row, if there is one, and empties it.</summary>
-        public void WriteTo(TextWriter writer)
-        {
-            if (At is not { } at)
-                return;
             writer.Write(((decimal)(at - origin).Ticks / TimeSpan.TicksPerSecond).ToString(CultureInfo.InvariantCulture));
-            foreach (double cell in _cells)
+            foreach (double cell in cells)
             {
                 writer.Write(',');
                 if (double.IsFinite(cell))
                     writer.Write(cell.ToString("R", CultureInfo.InvariantCulture));
             }
+
             writer.Write("\r\n");
-            Array.Fill(_cells, double.NaN);
-            At = null;
         }
     }
+
+    internal static string Title(Channel channel) => $"{channel.Name} [{channel.Declaration.Unit}]";
+
+    internal static string Quoted(string text) =>
+        text.AsSpan().ContainsAny(",\"\r\n") ? $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : text;
 }

@@ -17,12 +17,13 @@ public class ReferenceTests
         ["RigControl.Contracts"] = ["RigControl.Model"],
         ["RigControl.Contracts.Buses"] = ["System.Device.Gpio"],
         ["RigControl.Runtime"] = ["RigControl.Model", "RigControl.Kernel", "RigControl.Contracts"],
-        ["RigControl.Logbook"] = ["RigControl.Model", "Microsoft.Data.Sqlite"],
+        ["RigControl.Logbook"] = ["RigControl.Model", "Microsoft.Data.Sqlite", "Parquet.Net"],
+        ["RigControl.Reports"] = ["RigControl.Model", "RigControl.Analysis", "ScottPlot"],
         ["RigControl.Telemetry"] = ["RigControl.Model", "MQTTnet", "MQTTnet.Server"],
         ["RigControl.Cli"] =
         [
             "RigControl.Model", "RigControl.Kernel", "RigControl.Documents", "RigControl.Contracts", "RigControl.Runtime", "RigControl.Logbook",
-            "RigControl.Analysis", "RigControl.Rehearsal", "RigControl.Physics", "RigControl.Telemetry", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
+            "RigControl.Analysis", "RigControl.Rehearsal", "RigControl.Reports", "RigControl.Physics", "RigControl.Telemetry", "Serilog", "Serilog.Sinks.File", "Spectre.Console",
             "System.CommandLine",
         ],
         ["RigControl.Interlocks"] = [],

@@ -5,6 +5,9 @@ using RigControl.Benchmarks.Network;
 if (args is [PublisherCost.Option, var port, var how, var folder])
     return PublisherCost.Publish(port, how, folder);
 
+if (args is [ManyRuns.Option, var logbook, var runs])
+    return ManyRuns.Build(logbook, int.Parse(runs, CultureInfo.InvariantCulture));
+
 // dotnet run -c Release --project tests/RigControl.Benchmarks -- [NAME…] [--minutes N]
 // The real clock's ten minutes are measured only when asked for by name, or with --minutes; what needs a broker, with the name telemetry.
 double minutes = 10;
@@ -18,6 +21,8 @@ Dictionary<string, Func<IEnumerable<Row>>> all = new()
     ["end-to-end"] = EndToEnd.Measure,
     ["figures"] = Figures.Measure,
     ["recording"] = Recording.Measure,
+    ["minute"] = MinuteRecording.Measure,
+    ["many-runs"] = ManyRuns.Measure,
     ["start"] = StartUp.Measure,
     ["reaction"] = () => Reaction.Measure(20),
     ["real-run"] = () => RealRun.Measure(minutes * 60),

@@ -73,6 +73,21 @@ public class CrossCheckTests
         Assert.Equal(["spin.yaml:13:57: rotor.speed is in rad/s, but the condition is in rpm; write the value in rpm, rad/s, deg/s or Hz"],
             CrossCheck.Procedure(Procedure.Value!, Procedure.Places, Channels(("rotor.speed", "rad/s"), ("motor.temperature", "degC"))).Select(p => p.ToString()));
 
+    [Theory]
+    [InlineData("above: 1000 rpm", "rotor.speed reads from 0 to 1000 rpm and is never above 1000")]
+    [InlineData("above: 999 rpm", null)]
+    [InlineData("below: 1 rpm", null)]
+    public void A_threshold_that_the_channel_can_never_pass_is_named_before_anything_turns(string threshold, string? what)
+    {
+        var procedure = DocumentReader.ReadProcedure($$"""
+            procedure: p
+            requires: []
+            steps:
+              - rest: { until: { channel: rotor.speed, {{threshold}} }, timeout: 5 s }
+            """, "p");
+        Assert.Equal(what is null ? [] : [what], CrossCheck.Procedure(procedure.Value!, procedure.Places, Channels(("rotor.speed", "rpm"))).Select(p => p.What));
+    }
+
     [Fact]
     public void The_default_end_of_a_coast_down_is_checked_as_well()
     {
@@ -113,6 +128,6 @@ public class CrossCheckTests
     private static Channel[] Channels(params (string Name, string Unit)[] channels) =>
         [.. channels.Select((c, i) => new Channel(i, c.Name, 0, new ChannelDeclaration
         {
-            Name = c.Name, Unit = c.Unit, Minimum = 0, Maximum = 1, Period = TimeSpan.FromSeconds(1), MaximumAge = TimeSpan.FromSeconds(1),
+            Name = c.Name, Unit = c.Unit, Minimum = 0, Maximum = 1000, Period = TimeSpan.FromSeconds(1), MaximumAge = TimeSpan.FromSeconds(1),
         }))];
 }

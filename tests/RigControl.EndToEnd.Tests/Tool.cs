@@ -74,6 +74,20 @@ public sealed class Tool : IDisposable
         return End(process);
     }
 
+    /// <summary>Runs to the end with more in its environment.</summary>
+    public Said RunWith(Dictionary<string, string> environment, params string[] arguments)
+    {
+        using Process process = Begin("env", [.. environment.Select(v => $"{v.Key}={v.Value}"), "dotnet", Program, .. arguments]);
+        return End(process);
+    }
+
+    /// <summary>Runs to the end as a shell does, with what is redirected; the exit code is the program's.</summary>
+    public Said RunInShell(string line)
+    {
+        using Process process = Begin("bash", ["-c", $"set -o pipefail; dotnet {Program} {line}"]);
+        return End(process);
+    }
+
     /// <summary>Starts in a terminal of its own, to be typed at.</summary>
     public Process Type(params string[] arguments) =>
         Begin("script", ["-qfec", $"dotnet {Program} {string.Join(' ', arguments)}", "/dev/null"]);

@@ -40,6 +40,15 @@ internal static class HeatFigures
     /// <summary>Time constant, s, of a part cooling after the output went off, up to the next rise.</summary>
     public static Measured TimeConstant(FigureContext context, string channel)
     {
+        (CoolingFit fit, _, _) = Cooled(context, channel);
+        if (!(fit.TimeConstant.Value > 0) || fit.TimeConstant.Uncertainty > 0.5 * fit.TimeConstant.Value)
+            throw new NoFigureException("the cooling is recorded for too short a time");
+        return fit.TimeConstant with { Note = fit.Quick is { } quick ? $"slow one of two lumps; the quick one: {quick.Value:0.#} s" : null };
+    }
+
+    /// <summary>The cooling of a part after the output went off, up to the next rise, and the samples that were fitted.</summary>
+    public static (CoolingFit Fit, double[] Times, double[] Values) Cooled(FigureContext context, string channel)
+    {
         double from = context.NeedRelease();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
         Series cooling = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Between(from, next);
@@ -47,10 +56,8 @@ internal static class HeatFigures
         int top = Array.IndexOf(cooling.Values, cooling.Values.DefaultIfEmpty(0).Max());
         int stride = Math.Max(1, (cooling.Count - top) / MostSamples);
         int[] taken = [.. Enumerable.Range(0, cooling.Count).Where(i => i >= top && i % stride == 0)];
-        CoolingFit fit = CoolingFit.Of([.. taken.Select(i => cooling.Times[i])], [.. taken.Select(i => cooling.Values[i])], cooling.Resolution, Ambient(context, from, next));
-        if (!(fit.TimeConstant.Value > 0) || fit.TimeConstant.Uncertainty > 0.5 * fit.TimeConstant.Value)
-            throw new NoFigureException("the cooling is recorded for too short a time");
-        return fit.TimeConstant with { Note = fit.Quick is { } quick ? $"slow one of two lumps; the quick one: {quick.Value:0.#} s" : null };
+        double[] times = [.. taken.Select(i => cooling.Times[i])], values = [.. taken.Select(i => cooling.Values[i])];
+        return (CoolingFit.Of(times, values, cooling.Resolution, Ambient(context, from, next)), times, values);
     }
 
     private static Input? Ambient(FigureContext context, double from, double to) => context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is { Count: > 1 } ambient

@@ -54,6 +54,16 @@ public sealed record SpinUpFit
         return [.. Enumerable.Range(0, Steps).Select(i => Point(grid, i, Model.Drag) is var (speed, drive) ? (Rise + Delay.Value + (i + 0.5) * Span / Steps, speed, drive) : default)];
     }
 
+    /// <summary>Speed of the fitted rise under other parameters, rad/s.</summary>
+    /// <param name="parameters">In the order of <see cref="Fit"/>.</param>
+    /// <param name="time">s.</param>
+    internal double SpeedAt(ReadOnlySpan<double> parameters, double time)
+    {
+        double[] grid = new double[Steps + 1];
+        Simulate(ModelOf(parameters, Model.Drag), Demands, Span / Steps, grid);
+        return At(grid, (time - Rise - parameters[2]) / Span * Steps);
+    }
+
     private (double Speed, double Drive) Point(double[] grid, int i, CoastDown drag)
     {
         double speed = 0.5 * (grid[i] + grid[i + 1]);

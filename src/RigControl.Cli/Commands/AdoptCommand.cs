@@ -7,7 +7,7 @@ using Command = System.CommandLine.Command;
 
 namespace RigControl.Cli.Commands;
 
-/// <summary><c>adopt</c>: writes what a run measured into the article's file, with its history. Nothing else ever changes an article.</summary>
+/// <summary><c>adopt</c>: writes what a run measured into the article's file, with its history. Besides <c>runs suggest</c>, nothing else ever changes an article.</summary>
 internal static class AdoptCommand
 {
     public static Command Build()
@@ -43,7 +43,7 @@ internal static class AdoptCommand
         return ExitCode.Done;
     }
 
-    private static string ReadFile(string file)
+    internal static string ReadFile(string file)
     {
         try
         {
@@ -56,7 +56,7 @@ internal static class AdoptCommand
     }
 
     // Whole or not at all: a pulled plug leaves the old file.
-    private static void WriteFile(string file, string text)
+    internal static void WriteFile(string file, string text)
     {
         try
         {

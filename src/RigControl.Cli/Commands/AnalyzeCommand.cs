@@ -1,13 +1,11 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
 using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
-using RigControl.Documents;
 using RigControl.Documents.Traces;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -32,10 +30,10 @@ internal static class AnalyzeCommand
         {
             if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
                 throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
-            RecordedTrace recorded = ReadTrace(parsed.GetValue(trace)!);
-            Article? declared = parsed.GetValue(article) is { } file ? ReadArticle(file) : null;
+            RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
+            Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
             TraceAnalysis analysis = TraceAnalysis.Of(
-                TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow);
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow);
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else
@@ -57,36 +55,6 @@ internal static class AnalyzeCommand
             ? throw new CliException(ExitCode.BadInput, $"{path} holds calibrations of {string.Join(", ", rigs)}; name one with --rig-name")
             : file.Of(rig ?? rigs.FirstOrDefault() ?? "");
     }
-
-    private static RecordedTrace ReadTrace(string file)
-    {
-        try
-        {
-            using TextReader text = file == "-" ? new StreamReader(Console.OpenStandardInput(), Encoding.UTF8) : new StreamReader(file, Encoding.UTF8);
-            Reading<RecordedTrace> reading = TraceReader.Read(text, file);
-            return reading.Value ?? throw new CliException(ExitCode.BadInput, [.. reading.Problems.Select(p => p.ToString())]);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
-        {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name a trace that exists and may be read");
-        }
-    }
-
-    private static Article ReadArticle(string file)
-    {
-        try
-        {
-            Reading<Article> reading = DocumentReader.ReadArticle(File.ReadAllText(file), file);
-            return reading.Value ?? throw new CliException(ExitCode.BadInput, [.. reading.Problems.Select(p => p.ToString())]);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
-        {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name an article file that exists and may be read");
-        }
-    }
-
-    private static Dictionary<string, Series> TraceOf(RecordedTrace recorded) =>
-        recorded.Channels.ToDictionary(c => c.Name, c => new Series(c.Unit, 0, c.Times, c.Values));
 
     private static void Print(TraceAnalysis analysis)
     {

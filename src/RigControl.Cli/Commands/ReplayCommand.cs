@@ -17,13 +17,14 @@ internal static class ReplayCommand
     {
         (Argument<string> run, Option<string?> logbook, Option<string?> plugins) = (RunsCommand.RunArgument(), CommonOptions.Logbook(), CommonOptions.Plugins());
         Option<bool> json = CommonOptions.Json();
-        Command command = new("replay", "Feeds a recorded run through the kernel again and compares bit for bit.") { run, logbook, plugins, json };
+        Option<string[]> changed = new("--with") { Description = "A changed rig, article or procedure file: shows what would have happened with it, and when the two part.", AllowMultipleArgumentsPerToken = true, HelpName = "FILE" };
+        Command command = new("replay", "Feeds a recorded run through the kernel again and compares bit for bit.") { run, changed, logbook, plugins, json };
         command.SetAction(parsed =>
         {
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string found = RunsCommand.Find(book, parsed.GetValue(run)!);
             PluginCatalog catalog = PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder);
-            return Report(ReplayOnce.Run(book, found, catalog), parsed.GetValue(json));
+            return Report(ReplayOnce.Run(book, found, catalog, parsed.GetValue(changed) ?? []), parsed.GetValue(json));
         });
         return command;
     }
@@ -33,7 +34,11 @@ internal static class ReplayCommand
         foreach (string changed in report.ChangedPlugins)
             Console.Error.WriteLine($"{changed} is not the plugin that the run was made with");
         if (json)
-            JsonText.Write(new { run = report.Run, scans = report.Scans, equal = report.Difference is null, difference = report.Difference, scan = report.At });
+            JsonText.Write(new { run = report.Run, scans = report.Scans, equal = report.Difference is null, difference = report.Difference, scan = report.At, at = report.Difference is null ? (double?)null : report.Time.TotalSeconds, changedPlugins = report.ChangedPlugins });
+        else if (report.IsChanged)
+            Console.WriteLine(report.Difference is null
+                ? $"run {report.Run}: nothing that the rig was told would have been otherwise"
+                : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"run {report.Run}: the two part at {report.Time.TotalSeconds:0.000} s, scan {report.At}: {report.Difference}"));
         else if (report.Difference is null)
             Console.WriteLine($"run {report.Run}: {report.Scans} scans replayed, equal bit for bit");
         else

@@ -15,7 +15,9 @@ internal static class RunsCommand
     public static Command Build()
     {
         Command list = List();
-        Command command = new("runs", "Lists, shows and exports recorded runs.") { list, Show(), Export(), SuggestCommand.Build() };
+        Command command = new("runs", "Lists, shows, compares and exports recorded runs, and adds notes, tags and files to them.") { list, Show(), SuggestCommand.Build() };
+        foreach (Command added in RemarkCommands.Build().Concat(CompareCommands.Build()).Concat(ExportCommands.Build()))
+            command.Subcommands.Add(added);
         // A bare "runs" lists.
         foreach (Option option in list.Options)
             command.Options.Add(option);
@@ -67,25 +69,6 @@ internal static class RunsCommand
         return command;
     }
 
-    private static Command Export()
-    {
-        (Argument<string> run, Option<string?> logbook) = (RunArgument(), CommonOptions.Logbook());
-        Option<string> format = new("--format") { Description = "csv.", DefaultValueFactory = _ => "csv" };
-        format.AcceptOnlyFromAmong("csv");
-        Option<string> output = new("--output") { Description = "File to write; - is standard output, the default.", DefaultValueFactory = _ => "-" };
-        Command command = new("export", "Writes the samples of a run as a trace.") { run, logbook, format, output };
-        command.SetAction(parsed =>
-        {
-            using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
-            string found = Find(book, parsed.GetValue(run)!);
-            string file = parsed.GetValue(output)!;
-            using TextWriter writer = file == "-" ? Console.Out : Create(file);
-            TraceExport.WriteCsv(book, found, writer);
-            return ExitCode.Done;
-        });
-        return command;
-    }
-
     /// <summary>The run meant by a name, a beginning of one, or <c>last</c>.</summary>
     public static string Find(LogbookFile book, string name)
     {
@@ -100,18 +83,6 @@ internal static class RunsCommand
     }
 
     public static Argument<string> RunArgument() => new("RUN") { Description = "Name of the run, the beginning of it, or last." };
-
-    private static StreamWriter Create(string file)
-    {
-        try
-        {
-            return new StreamWriter(file);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            throw new CliException(ExitCode.BadInput, $"{file} cannot be written: {e.Message}");
-        }
-    }
 
     private static string Started(RunSummary run) => run.StartedAt.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
 

@@ -15,8 +15,8 @@ namespace RigControl.Cli.Commands;
 /// <summary><c>signals</c>: every input live, all outputs off, nothing armed.</summary>
 internal static partial class SignalsCommand
 {
-    /// <summary>How long a snapshot looks: long enough for the slowest usual sensor to have spoken.</summary>
-    private static readonly TimeSpan SnapshotTime = TimeSpan.FromSeconds(1);
+    /// <summary>How long a snapshot looks at most for every channel to have spoken.</summary>
+    private static readonly TimeSpan SnapshotTime = TimeSpan.FromSeconds(5);
 
     // Nobody watches for longer, and a forgotten window must end some time.
     private static readonly TimeSpan Longest = TimeSpan.FromDays(1);
@@ -25,7 +25,7 @@ internal static partial class SignalsCommand
     {
         (Option<string?> rig, Option<string?> article, Option<string?> plugins) = (CommonOptions.Rig(), CommonOptions.Article(), CommonOptions.Plugins());
         Option<bool> json = CommonOptions.Json();
-        Option<string?> stay = new("--for") { Description = "How long to look, such as 10 s. Default: until q or Ctrl-C; with --json 1 s.", HelpName = "TIME" };
+        Option<string?> stay = new("--for") { Description = "How long to look, such as 10 s. Default: until q or Ctrl-C; with --json until every channel has a reading, at most 5 s.", HelpName = "TIME" };
         Command command = new("signals", "Shows every input live, with all outputs off and nothing armed.") { rig, article, plugins, json, stay };
         command.SetAction(parsed => Show(
             parsed.GetValue(rig), parsed.GetValue(article), PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder),
@@ -40,13 +40,19 @@ internal static partial class SignalsCommand
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, seed: 1);
         using Looking looking = new(rig, stay ?? (json ? SnapshotTime : null));
         if (json)
-            JsonText.Write(looking.Run(TimeSpan.FromMilliseconds(100), _ => { }) ?? throw new CliException(ExitCode.DeviceOrStorage, "nothing was seen; look for longer with --for"));
+            JsonText.Write(Snapshot(looking, atOnce: stay is null) ?? throw new CliException(ExitCode.DeviceOrStorage, "nothing was seen; look for longer with --for"));
         else if (LiveView.CanDraw)
             Draw(looking);
         else
             looking.Run(TimeSpan.FromSeconds(1), seen => Console.WriteLine(SignalText.Line(seen)));
         return ExitCode.Done;
     }
+
+    private static Snapshot? Snapshot(Looking looking, bool atOnce) => looking.Run(TimeSpan.FromMilliseconds(100), seen =>
+    {
+        if (atOnce && seen.Channels.All(c => c.Value is not null))
+            looking.Leave();
+    });
 
     private static void Draw(Looking looking)
     {
@@ -59,7 +65,7 @@ internal static partial class SignalsCommand
                         looking.Leave();
                 }
 
-                context.UpdateTarget(SignalScreen.Of(seen));
+                context.UpdateTarget(SignalScreen.Of(seen, AnsiConsole.Profile.Width));
                 context.Refresh();
             }));
     }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using RigControl.Analysis.Commissioning;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
@@ -20,14 +21,21 @@ internal static class SuggestCommand
     {
         (Argument<string> run, Option<string?> logbook, Option<bool> json) = (RunsCommand.RunArgument(), CommonOptions.Logbook(), CommonOptions.Json());
         Option<string?> into = new("--into") { Description = "Article file to write the suggestions into; without it they are only shown.", HelpName = "FILE" };
-        Command command = new("suggest", "Says what a run with the rotor off tells about the controller's pulses, its arming time and the tachometer's marks.") { run, logbook, json, into };
+        Option<bool> simulated = new("--even-simulated") { Description = "Writes what a simulated run found too: for trying this out, never for a real machine's file." };
+        Command command = new("suggest", "Says what a run with the rotor off tells about the controller's pulses, its arming time and the tachometer's marks.")
+        {
+            run, logbook, json, into, simulated,
+        };
         command.SetAction(parsed =>
         {
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             RunHeader header = book.Header(RunsCommand.Find(book, parsed.GetValue(run)!));
             Article article = DocumentReader.ReadArticle(header.Article.Text, "recorded article").Value
                 ?? throw new CliException(ExitCode.BadInput, "the article recorded with this run can no longer be read");
-            return Suggest(RotorOff.Of(book, header, article), header, parsed.GetValue(json), parsed.GetValue(into));
+            string? file = parsed.GetValue(into);
+            if (file is not null && header.Simulated && !parsed.GetValue(simulated))
+                throw new CliException(ExitCode.BadInput, $"run {header.Run} was simulated: it says nothing of a real controller; choose a real run");
+            return Suggest(RotorOff.Of(book, header, article), header, parsed.GetValue(json), file);
         });
         return command;
     }
@@ -42,7 +50,7 @@ internal static class SuggestCommand
         else
             Print(findings, header);
         if (into is not null)
-            Write(into, [.. findings.Where(f => f is { Verdict: Verdict.Change, Write: not null } && f.Key != Marks)], run.Article);
+            Write(into, [.. findings.Where(f => f is { Verdict: Verdict.Change, Write: not null } && f.Key != Marks)], run.Article, header);
         return ExitCode.Done;
     }
 
@@ -58,7 +66,7 @@ internal static class SuggestCommand
         }
     }
 
-    private static void Write(string file, Finding[] changes, Article recorded)
+    private static void Write(string file, Finding[] changes, Article recorded, RunHeader header)
     {
         if (changes.Length == 0)
         {
@@ -66,14 +74,15 @@ internal static class SuggestCommand
             return;
         }
 
-        string text = NewText(file, changes, recorded);
-        Asking.NewFile.Write(file, text);
-        Console.Error.WriteLine($"{file}: {string.Join(", ", changes.Select(c => $"{c.Key} is now {c.Write}"))}; run first power again before you believe it");
+        string history = string.Join(", ", changes.Select(c => $"{c.Key} is now {c.Write}"));
+        string text = string.Create(CultureInfo.InvariantCulture, $"{NewText(file, changes, recorded).TrimEnd('\n')}\n# {header.StartedAt.UtcDateTime:yyyy-MM-dd}, run {header.Run}: {history}\n");
+        AdoptCommand.WriteFile(file, text);
+        Console.Error.WriteLine($"{file}: {history}; run first power again before you believe it");
     }
 
     private static string NewText(string file, Finding[] changes, Article recorded)
     {
-        string text = Read(file);
+        string text = AdoptCommand.ReadFile(file);
         Reading<Article> now = DocumentReader.ReadArticle(text, file);
         if (now.Value is not { } article)
             throw new CliException(ExitCode.BadInput, [.. now.Problems.Select(p => p.ToString())]);
@@ -87,18 +96,6 @@ internal static class SuggestCommand
 
         IReadOnlyList<Problem> problems = DocumentReader.ReadArticle(text, file).Problems;
         return problems.Count == 0 ? text : throw new CliException(ExitCode.BadInput, [.. problems.Select(p => p.ToString()), "nothing was written"]);
-    }
-
-    private static string Read(string file)
-    {
-        try
-        {
-            return File.ReadAllText(file);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
-        {
-            throw new CliException(ExitCode.BadInput, $"{file} cannot be read: {e.Message}");
-        }
     }
 
     private static string Word(Verdict verdict) => verdict switch

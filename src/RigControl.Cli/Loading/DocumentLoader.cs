@@ -35,6 +35,24 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     public RigDocuments FromRecord(RunHeader header) =>
         Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));
 
+    /// <summary>The documents of a record, some of them replaced by files: each by what kind it is.</summary>
+    /// <exception cref="CliException">A file is of no such kind, or the documents no longer read together; exit code 2.</exception>
+    public RigDocuments FromRecord(RunHeader header, IReadOnlyList<string> changed)
+    {
+        (string, string?)[] documents = [("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text)];
+        foreach (string file in changed)
+        {
+            string? text = ReadText(file);
+            int place = Array.IndexOf([DocumentKind.Rig, DocumentKind.Article, DocumentKind.Procedure], text is null ? DocumentKind.Unknown : DocumentReader.KindOf(text));
+            if (place >= 0)
+                documents[place] = (file, text);
+            else if (text is not null)
+                _problems.Add($"{file}: this is no rig, article or procedure file; give one that changes the run");
+        }
+
+        return Load(documents[0], documents[1], documents[2]);
+    }
+
     /// <summary>A rig file alone.</summary>
     /// <exception cref="CliException">With all its problems, exit code 2.</exception>
     public RigDefinition Rig(string file) =>

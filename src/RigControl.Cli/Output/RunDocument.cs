@@ -6,9 +6,9 @@ namespace RigControl.Cli.Output;
 /// <summary>The JSON document of one run: what <c>run --json</c> and <c>runs show --json</c> print.</summary>
 internal static class RunDocument
 {
-    public static object Of(RunRecord record) => Of(record.Header, record.End, record.Events, record.Figures);
+    public static object Of(RunRecord record) => Of(record.Header, record.End, record.Events, record.Figures, record);
 
-    private static object Of(RunHeader header, RunEnd? end, IReadOnlyList<RigEvent> events, IReadOnlyList<Figure> figures) => new
+    private static object Of(RunHeader header, RunEnd? end, IReadOnlyList<RigEvent> events, IReadOnlyList<Figure> figures, RunRecord record) => new
     {
         run = header.Run,
         procedure = header.Procedure.Name,
@@ -27,6 +27,10 @@ internal static class RunDocument
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),
+        tags = record.Additions.Tags,
+        remarks = record.Additions.Remarks.Select(AdditionsDocument.Of),
+        files = record.Additions.Files.Select(AdditionsDocument.Of),
+        prunedAt = record.PrunedAt?.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture),
     };
 
     public static object Of(Figure figure) => new

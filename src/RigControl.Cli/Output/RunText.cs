@@ -24,9 +24,13 @@ internal static class RunText
             else if (e.Name is EventNames.Answer or EventNames.Note)
                 Console.WriteLine(e.Text);
             else if (e.Name == EventNames.Refusal)
-                Console.WriteLine($"refused: {e.Text}");
+                Console.WriteLine(e.Text.Contains(" refused: ", StringComparison.Ordinal) ? e.Text : $"refused: {e.Text}");
         }
 
+        foreach (string line in AdditionsDocument.Lines(record.Additions))
+            Console.WriteLine(line);
+        if (record.PrunedAt is { } pruned)
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"samples taken away on {pruned.UtcDateTime:yyyy-MM-dd}"));
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))

@@ -2,7 +2,6 @@ using RigControl.Cli.Loading;
 using RigControl.Cli.Rehearsals;
 using RigControl.Logbook;
 using RigControl.Model.Records;
-using RigControl.Model.Signals;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
@@ -14,24 +13,36 @@ namespace RigControl.Cli.Runs;
 /// <param name="Difference">The first difference, or null.</param>
 /// <param name="At">Scan of the difference.</param>
 /// <param name="ChangedPlugins">Assemblies that are other than in the run.</param>
-internal sealed record ReplayReport(string Run, long Scans, string? Difference, long? At, IReadOnlyList<string> ChangedPlugins);
+internal sealed record ReplayReport(string Run, long Scans, string? Difference, long? At, IReadOnlyList<string> ChangedPlugins)
+{
+    /// <summary>Time of the last scan that was made again.</summary>
+    public TimeSpan Time { get; init; }
+
+    /// <summary>Whether rig, article or procedure were changed for the replay.</summary>
+    public bool IsChanged { get; init; }
+}
 
 /// <summary>Replays one recorded run.</summary>
 internal static class ReplayOnce
 {
-    public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog)
+    public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog, IReadOnlyList<string> changed)
     {
         RunHeader header = book.Header(run);
-        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
-        Replay replay = Prepare(documents, header, catalog);
-        RecordedSamples[] devices = [.. header.Devices.Select((_, i) => new RecordedSamples(book.Samples(run, i)))];
-        (string? difference, long? at) = Compare(book, run, replay, devices);
-        foreach (RecordedSamples device in devices)
-            device.Dispose();
-        return new ReplayReport(run, replay.ScansEqual, difference, at, Changed(header, catalog));
+        if (book.PrunedAt(run) is { } pruned)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
+        if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
+            throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
+        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header, changed), header.Rehearsal);
+        Replay replay = Prepare(documents, header, catalog, changed.Count > 0 ? ExitCode.BadInput : ExitCode.Difference);
+        using RecordedSamples samples = new(book, header);
+        (string? difference, long? at) = Compare(book, run, samples, replay, changed.Count == 0 ? replay.Next : replay.NextChanged);
+        return new ReplayReport(run, changed.Count == 0 || at is null ? replay.ScansEqual : at.Value - 1, difference, at, Changed(header, catalog))
+        {
+            Time = replay.Again.Now, IsChanged = changed.Count > 0,
+        };
     }
 
-    private static Replay Prepare(RigDocuments documents, RunHeader header, PluginCatalog catalog)
+    private static Replay Prepare(RigDocuments documents, RunHeader header, PluginCatalog catalog, int refusal)
     {
         try
         {
@@ -39,17 +50,18 @@ internal static class ReplayOnce
         }
         catch (AssemblyException e)
         {
-            throw new CliException(ExitCode.Difference, e.Reasons);
+            throw new CliException(refusal, e.Reasons);
         }
     }
 
-    private static (string? Difference, long? At) Compare(LogbookFile book, string run, Replay replay, RecordedSamples[] devices)
+    private delegate string? Comparing(in ScanRecord recorded);
+
+    private static (string? Difference, long? At) Compare(LogbookFile book, string run, RecordedSamples samples, Replay replay, Comparing next)
     {
         foreach (ref readonly ScanRecord record in book.Scans(run))
         {
-            for (int i = 0; i < devices.Length; i++)
-                devices[i].FeedUpTo(record.Watermarks[i], replay);
-            if (replay.Next(record) is { } difference)
+            samples.FeedUpTo(record.Watermarks, replay);
+            if (next(record) is { } difference)
                 return (difference, record.Scan);
         }
 
@@ -59,19 +71,4 @@ internal static class ReplayOnce
     private static IReadOnlyList<string> Changed(RunHeader header, PluginCatalog catalog) => [.. header.Plugins
         .Where(p => catalog.Plugins.All(l => l.Identity != p))
         .Select(p => p.Assembly)];
-
-    /// <summary>One device's samples in the order in which they were folded.</summary>
-    private sealed class RecordedSamples(IEnumerable<Sample> samples) : IDisposable
-    {
-        private readonly IEnumerator<Sample> _samples = samples.GetEnumerator();
-        private long _fed;
-
-        public void FeedUpTo(long watermark, Replay replay)
-        {
-            for (; _fed < watermark && _samples.MoveNext(); _fed++)
-                replay.Take(_samples.Current);
-        }
-
-        public void Dispose() => _samples.Dispose();
-    }
 }

@@ -39,7 +39,16 @@ internal static class RunOnce
         if (result.Storage is null)
             recorder.Finish(end, figures);
         telemetry?.Finish(end, figures);
-        Show(book, header, result, request.Json);
+        try
+        {
+            Show(book, header, result, request.Json);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            // The run is what it was, and it is in the logbook.
+            Console.Error.WriteLine($"the result cannot be written: {e.Message}; runs show {header.Run} tells it again");
+        }
+
         return ExitOf(result);
     }
 

@@ -8,7 +8,8 @@ namespace RigControl.Cli.Signals;
 /// <summary>The signals as a person at the bench sees them: two columns of channels, and below what objects.</summary>
 internal static class SignalScreen
 {
-    public static IRenderable Of(Snapshot seen)
+    /// <param name="width">Columns of the terminal.</param>
+    public static IRenderable Of(Snapshot seen, int width)
     {
         List<Signal> inputs = [.. SignalText.Inputs(seen)];
         Table table = new() { Border = TableBorder.None, ShowHeaders = false };
@@ -16,7 +17,7 @@ internal static class SignalScreen
         int half = (inputs.Count + 1) / 2;
         for (int i = 0; i < half; i++)
             table.AddRow([.. Cells(inputs[i]), .. i + half < inputs.Count ? Cells(inputs[i + half]) : [Text.Empty, Text.Empty]]);
-        return new Rows([.. Head(seen), Text.Empty, table, Text.Empty, .. Objections(seen)]);
+        return new Rows([.. Head(seen), Text.Empty, table, Text.Empty, .. Objections(seen, width)]);
     }
 
     private static IRenderable[] Head(Snapshot seen)
@@ -33,13 +34,13 @@ internal static class SignalScreen
     private static IRenderable[] Cells(Signal signal) =>
         [new Markup(Markup.Escape(signal.Name)), new Markup(signal.Value is null ? $"[bold red]{SignalText.Value(signal)}[/]" : Markup.Escape(SignalText.Value(signal)))];
 
-    private static IEnumerable<IRenderable> Objections(Snapshot seen)
+    private static IEnumerable<IRenderable> Objections(Snapshot seen, int width)
     {
         Objecting[] objecting = [.. seen.Interlocks.Where(i => i.Objects)];
         yield return new Markup($"[bold]{objecting.Length} of {seen.Interlocks.Count} interlocks object[/]");
         foreach (Objecting interlock in objecting)
         {
-            foreach (string line in Lines.Wrap($"{interlock.Name}: {interlock.Says}", AnsiConsole.Profile.Width - 2))
+            foreach (string line in Lines.Wrap($"{interlock.Name}: {interlock.Says}", width - 2))
                 yield return new Markup($"  [red]{Markup.Escape(line)}[/]");
         }
     }

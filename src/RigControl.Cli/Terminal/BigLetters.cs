@@ -37,9 +37,10 @@ internal static class BigLetters
     /// <param name="cell">What a full cell is drawn with.</param>
     public static IEnumerable<string> Of(string word, int width, char cell)
     {
-        int times = word.Length * 12 <= width ? 2 : 1;
+        int times = word.Length * 13 - 3 <= width ? 2 : 1;
+        string gap = new(' ', word.Length * (5 * times + times + 1) - times - 1 <= width ? times + 1 : times);
         for (int row = 0; row < Rows; row++)
-            yield return string.Join(new string(' ', times), word.Select(letter => Row(letter, row, times, cell)));
+            yield return string.Join(gap, word.Select(letter => Row(letter, row, times, cell)));
     }
 
     private static string Row(char letter, int row, int times, char cell) =>

@@ -1,5 +1,6 @@
 using RigControl.Cli.Asking;
 using RigControl.Model.Records;
+using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 using RigControl.Runtime.Rigs;
 
@@ -29,7 +30,9 @@ internal sealed class LiveScreen(AssembledRig rig)
         string keys = question.Length > 0 ? question : ActKeys.Of(record, rig.Configuration);
         List<Line> lines = [.. StateBand.Of(record, rig.Configuration.StepAt(record.Step).Kind, width, cell), _channels.Glance(image, width)];
         lines.AddRange(_progress.Of(record).Select(p => new Line(Line.Fit(p, width))));
-        lines.AddRange(Reasons("CAUSE: ", notices.Causes, width));
+        // An event may be a scan ahead of the picture.
+        if (record.State == RigState.SafeStop)
+            lines.AddRange(Reasons("CAUSE: ", notices.Causes, width));
         lines.AddRange(Reasons("REFUSED: ", notices.Refusals, width));
         lines.AddRange(Lines.Wrap($"> {keys}", width).Select(k => new Line(k, Line.Bold)));
         lines.Add(new Line(""));

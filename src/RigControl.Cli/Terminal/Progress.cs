@@ -12,6 +12,9 @@ internal sealed class Progress(Configuration configuration)
 {
     private const int BarCells = 10;
 
+    // From here on minutes say more than seconds.
+    private const double LongInSeconds = 600;
+
     private (int Step, int Repeat, RigState State, ArmingPhase Phase) _last = (-1, -1, default, default);
     private TimeSpan _since;
 
@@ -36,8 +39,11 @@ internal sealed class Progress(Configuration configuration)
         double limit = Limit(record, step).TotalSeconds;
         string atMost = record.Phase == ArmingPhase.Warning || (step.For is not null && step.Until.Length == 0) ? "" : "at most ";
         int full = (int)Math.Clamp(gone / limit * BarCells, 0, BarCells);
-        return string.Create(CultureInfo.InvariantCulture,
-            $"{new string('#', full)}{new string('.', BarCells - full)} {gone:0.0} of {atMost}{limit:0.#} s, {Math.Max(0, limit - gone):0} s left");
+        string bar = new string('#', full) + new string('.', BarCells - full);
+        double left = Math.Max(0, limit - gone);
+        return limit < LongInSeconds
+            ? string.Create(CultureInfo.InvariantCulture, $"{bar} {gone:0.0} of {atMost}{limit:0.#} s, {left:0} s left")
+            : $"{bar} {Clock(TimeSpan.FromSeconds(left))} of {atMost}{Clock(TimeSpan.FromSeconds(limit))} left";
     }
 
     private string MostLeft(in ScanRecord record, CompiledStep step)

@@ -63,6 +63,16 @@ internal sealed class Database : IDisposable
         statement.Run(values);
     }
 
+    /// <summary>
+    /// Several statements, one after the other, with no semicolon inside any. Given at once, the driver would swallow the
+    /// failure of one that follows a statement with a result.
+    /// </summary>
+    public void RunAll(string statements)
+    {
+        foreach (string statement in statements.Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries))
+            Run(statement);
+    }
+
     /// <summary>The rows of a query. They hold the file's state of their beginning until they are disposed of.</summary>
     public Rows Query(string sql, params ReadOnlySpan<object?> values) => Prepare(sql).Query(values);
 

@@ -9,12 +9,13 @@ internal static class Schema
     /// <summary>Marks a SQLite file as a logbook: "RigL" in ASCII.</summary>
     public const int ApplicationId = 0x5269674C;
 
-    public const int Version = 1;
+    public const int Version = 2;
 
     /// <summary>Bytes. A few blocks fit in a page; in SQLite's own 4096 a block of scans would leave half of it empty.</summary>
     private const int PageSize = 8192;
 
-    private const string Tables = """
+    /// <summary>The tables of version 1. Never changed: what later versions have besides is in <see cref="Migrations"/>.</summary>
+    private const string FirstTables = """
         create table run (
             id integer primary key,
             name text not null unique,
@@ -82,14 +83,15 @@ internal static class Schema
         """;
 
     /// <summary>
-    /// Makes the tables in an empty file, or sees that the file is a logbook this program can read. A file that is
-    /// neither is refused before anything is written to it.
+    /// Makes the tables in an empty file, or sees that the file is a logbook this program can read and brings an earlier
+    /// version up to this one. A file that is neither is refused before anything is written to it.
     /// </summary>
     public static void Prepare(Database database)
     {
         if (IsEmpty(database))
             Create(database);
         Check(database);
+        Migrations.Apply(database);
         // Readers never wait for the writer, and a killed writer loses no more than the transaction it was in.
         using Rows mode = database.Query("pragma journal_mode = wal");
         if (!mode.Next() || mode.Text(0) != "wal")
@@ -108,9 +110,9 @@ internal static class Schema
         // Another program may have made the tables while this one waited.
         if (IsEmpty(database))
         {
-            database.Run(Tables);
+            database.RunAll(FirstTables);
             database.Run($"pragma application_id = {ApplicationId}");
-            database.Run($"pragma user_version = {Version}");
+            database.Run("pragma user_version = 1");
         }
         database.Run("commit");
     }
@@ -122,7 +124,7 @@ internal static class Schema
         long version = database.Number("pragma user_version");
         if (version > Version)
             throw StorageFault.Newer(database.Path, version);
-        if (version < Version)
+        if (version < 1)
             throw StorageFault.Damaged(database.Path, new InvalidDataException($"it has no format {version}"));
         if (database.IsReadOnly)
             throw StorageFault.ReadOnlyPlace(database.Path);

@@ -110,5 +110,5 @@ internal sealed class HostedDevice(string id, IDevice device, IReadOnlyList<Chan
 
     private void End() => Volatile.Write(ref _callBegan, 0);
 
-    private void Lose(Exception e) => Lose(e.Message);
+    private void Lose(Exception e) => Lose(e is OutOfMemoryException ? "the memory that this program may use is used up" : e.Message);
 }

@@ -23,6 +23,9 @@ public sealed class Replay
 
     private Replay(Configuration configuration) => _configuration = configuration;
 
+    /// <summary>The scan that was made again last, with everything of its demands.</summary>
+    public ref readonly ScanRecord Again => ref _again;
+
     /// <summary>Number of scans that came out the same.</summary>
     public long ScansEqual { get; private set; }
 
@@ -51,6 +54,28 @@ public sealed class Replay
         string? difference = Difference(recorded, _again);
         ScansEqual += difference is null ? 1 : 0;
         return difference;
+    }
+
+    /// <summary>
+    /// Scans again with something changed, and tells where what the rig is told parts from what it was told. Afterwards the
+    /// recorded inputs are answers to outputs that were never given, so a replay ends there.
+    /// </summary>
+    public string? NextChanged(in ScanRecord recorded)
+    {
+        Next(recorded);
+        ref readonly ScanRecord now = ref _again;
+        if (recorded.State == now.State && recorded.Step == now.Step && recorded.Repeat == now.Repeat && SameOutputs(recorded.Outputs, now.Outputs))
+            return null;
+        string told = $"the run was in {Words.Of(recorded.State)} and would have been in {Words.Of(now.State)}";
+        if (recorded.State == now.State)
+            told = $"in {Words.Of(now.State)}, other outputs or another step would have come";
+        for (int i = 0; i < now.InterlockCount; i++)
+        {
+            if ((now.NewlyLatched & (1u << i)) != 0)
+                told += System.FormattableString.Invariant($"; {_configuration.InterlockAt(i).Id} would have tripped at {now.Demands[i].Value:G6} against {now.Demands[i].Limit:G6}");
+        }
+
+        return told;
     }
 
     private string? Difference(in ScanRecord was, in ScanRecord now)

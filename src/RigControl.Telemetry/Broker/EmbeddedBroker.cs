@@ -35,7 +35,7 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
     private readonly Func<MqttApplicationMessage, RefusalKind?> _take;
     private readonly string _hostId;
     private readonly byte[] _hostPassword = Encoding.ASCII.GetBytes(RandomNumberGenerator.GetHexString(32));
-    private int _clients;
+    private readonly HashSet<string> _clients = [];
 
     private EmbeddedBroker(int port, Topics topics, BrokerUsers users, string hostId, Func<MqttApplicationMessage, RefusalKind?> take, Action<string> denied)
     {
@@ -48,8 +48,7 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         _server.ValidatingConnectionAsync += Validate;
         _server.InterceptingPublishAsync += Publish;
         _server.InterceptingSubscriptionAsync += Subscribe;
-        _server.ClientConnectedAsync += _ => Count(1);
-        _server.ClientDisconnectedAsync += _ => Count(-1);
+        _server.ClientDisconnectedAsync += LetGo;
     }
 
     /// <summary>How the host signs in.</summary>
@@ -81,9 +80,17 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         _server.Dispose();
     }
 
-    private Task Count(int change)
+    // Counted when it is let in, and not when it has come: a crowd that comes in one moment is a crowd too. One place is the host's.
+    private bool LetIn(string client)
     {
-        Interlocked.Add(ref _clients, change);
+        lock (_clients)
+            return _clients.Contains(client) || (_clients.Count < MostClients - 1 && _clients.Add(client));
+    }
+
+    private Task LetGo(ClientDisconnectedEventArgs args)
+    {
+        lock (_clients)
+            _clients.Remove(args.ClientId);
         return Task.CompletedTask;
     }
 
@@ -100,7 +107,7 @@ internal sealed class EmbeddedBroker : IAsyncDisposable
         {
             Role.None => MqttConnectReasonCode.BadUserNameOrPassword,
             not Role.Host when args.ClientId == _hostId => MqttConnectReasonCode.ClientIdentifierNotValid,
-            not Role.Host when Volatile.Read(ref _clients) >= MostClients => MqttConnectReasonCode.QuotaExceeded,
+            not Role.Host when !LetIn(string.IsNullOrEmpty(args.ClientId) ? args.AssignedClientIdentifier : args.ClientId) => MqttConnectReasonCode.QuotaExceeded,
             _ => MqttConnectReasonCode.Success,
         };
         return Task.CompletedTask;

@@ -2,7 +2,10 @@ using RigControl.Model.Records;
 
 namespace RigControl.Telemetry.Payloads;
 
-/// <summary>What happened, as a CloudEvent 1.0 in its JSON form. Source and id name it for good, also when it is sent twice.</summary>
+/// <summary>
+/// What happened, as a CloudEvent 1.0 in its JSON form. Source and id name it for good, also when it is sent twice. The envelope is
+/// what the standard's own JSON Schema wants (read).
+/// </summary>
 internal static class EventPayload
 {
     public const string ContentType = "application/cloudevents+json";

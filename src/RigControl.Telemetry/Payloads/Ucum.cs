@@ -1,6 +1,6 @@
 namespace RigControl.Telemetry.Payloads;
 
-/// <summary>The project's unit symbols as codes of the Unified Code for Units of Measure. Codes from memory of its tables.</summary>
+/// <summary>The project's unit symbols as codes of the Unified Code for Units of Measure. Codes from memory; a test works each out with the standard's own table.</summary>
 internal static class Ucum
 {
     // Symbols that are codes already stand in no table.

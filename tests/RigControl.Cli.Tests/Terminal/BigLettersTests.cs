@@ -19,7 +19,7 @@ public class BigLettersTests
         string[] narrow = [.. BigLetters.Of(word, 78, '#')], wide = [.. BigLetters.Of(word, 198, '#')];
         Assert.Equal(BigLetters.Rows, narrow.Length);
         Assert.All(narrow, r => Assert.True(r.Length <= 78));
-        Assert.All(wide, r => Assert.Equal(12 * word.Length - 2, r.Length));
+        Assert.All(wide, r => Assert.Equal(13 * word.Length - 3, r.Length));
     }
 
     [Fact]

@@ -30,6 +30,9 @@ internal sealed class RigProgram(TemporaryFolder folder)
     /// <summary>A file of the repository.</summary>
     public static string At(string file) => Path.Combine(Root, file);
 
+    /// <summary>Variables of the environment that it gets besides.</summary>
+    public Dictionary<string, string> Environment { get; init; } = [];
+
     public Topics Topics { get; } = new("workshop", "simulated-box");
 
     /// <summary>The simulated rig's file with a telemetry section, such as <c>{ port: 1883 }</c>.</summary>
@@ -49,6 +52,8 @@ internal sealed class RigProgram(TemporaryFolder folder)
         };
         start.Environment["RIGCONTROL_LOGBOOK"] = folder.At("logbook.sqlite");
         start.Environment["NO_COLOR"] = "1";
+        foreach ((string name, string value) in Environment)
+            start.Environment[name] = value;
         return Process.Start(start)!;
     }
 

@@ -114,6 +114,32 @@ public sealed class PublishedRunTests : IDisposable
         Assert.Equal("completed", RigProgram.Json(output).GetProperty("outcome").GetString());
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_password_from_a_file_or_the_environment_lets_the_run_in_and_stands_in_no_record_and_no_output(bool inFile)
+    {
+        const string Password = "hush-7f3a91";
+        Assert.SkipUnless(Support.Mosquitto.Installed, "mosquitto is not installed");
+        string passwords = _folder.Write("passwords", $"box:{Password}\n");
+        using (Process hash = Process.Start("mosquitto_passwd", ["-U", passwords]))
+            await hash.WaitForExitAsync(TestContext.Current.CancellationToken);
+        using Support.Mosquitto broker = new(_folder, $"allow_anonymous false\npassword_file {passwords}");
+        Support.Mosquitto.Heard all = broker.Subscribe("rigcontrol/#", "-u", "box", "-P", Password);
+        _folder.Write("mqtt-secrets.txt", $"user: box\npassword: {Password}\n");
+        RigProgram program = new(_folder)
+        {
+            Environment = inFile ? [] : new() { [RigControl.Telemetry.Links.Credentials.UserVariable] = "box", [RigControl.Telemetry.Links.Credentials.PasswordVariable] = Password },
+        };
+        string secrets = inFile ? ", secrets: mqtt-secrets.txt" : "";
+        (int code, string output, string errors) = await RigProgram.End(program.Begin(RigProgram.ShortHold, $"{{ site: workshop, broker: 127.0.0.1, port: {broker.Port}{secrets} }}", "5"));
+        Assert.True(code == 0, errors);
+        await Until.True(() => all.Of(program.Topics.Figure).Any(), "the figures");
+        Assert.DoesNotContain(Password, output + errors + string.Concat(all.Messages));
+        foreach (string file in Directory.EnumerateFiles(_folder.Path, "logbook*").Concat(Directory.EnumerateFiles(_folder.At("telemetry"), "*", SearchOption.AllDirectories)))
+            Assert.DoesNotContain(Password, System.Text.Encoding.Latin1.GetString(File.ReadAllBytes(file)));
+    }
+
     public void Dispose() => _folder.Dispose();
 
     private static IEnumerable<string?> States(JsonElement list) => list.EnumerateArray().Select(s => s.GetProperty("state").GetString());

@@ -1,0 +1,48 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Motors;
+using RigControl.Analysis.Power;
+using RigControl.Analysis.Speed;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Signals;
+
+namespace RigControl.Analysis.Pictures;
+
+/// <summary>What is to be seen of motor and pack: a line each, whose slope is the constant looked for.</summary>
+internal static class DrivePictures
+{
+    private const int MostPoints = 800;
+
+    /// <summary>Back-EMF, which is what is left of duty times voltage behind the resistance, against speed.</summary>
+    public static IEnumerable<FitPicture> Motor(FigureContext context)
+    {
+        MotorFit fit = context.Motor;
+        DriveMoment[] moments = Thinned(context.Moments);
+        double[] x = [.. moments.Select(m => m.Speed / Blocks.RpmToRadPerSecond)];
+        double[] y = [.. moments.Select(m => m.Duty * m.Voltage - fit.Resistance.Value * m.WindingCurrent)];
+        double slope = fit.EmfConstant.Value * Blocks.RpmToRadPerSecond, half = fit.EmfConstant.Interval95.High / fit.EmfConstant.Value - 1;
+        CurvePoint[] line = [.. Curves.Places(0, x.Max()).Select(n => new CurvePoint(n, slope * n, slope * n * (1 - half), slope * n * (1 + half)))];
+        yield return new FitPicture("motor", "Back-EMF against speed", "speed [rpm]", "back-EMF [V]", x, y, line, [.. x.Zip(y, (n, e) => e - slope * n)]);
+    }
+
+    /// <summary>Voltage against current; the rested voltage where no current flows, the resistance as slope.</summary>
+    public static IEnumerable<FitPicture> Pack(FigureContext context)
+    {
+        Series voltage = context.Need(ChannelNames.BatteryVoltage), current = context.Need(ChannelNames.BatteryCurrent);
+        // Where the current hardly changed, there is nothing to see either.
+        PackFit.Of(voltage, current);
+        int stride = Math.Max(1, current.Count / MostPoints);
+        int[] taken = [.. Enumerable.Range(0, current.Count).Where(i => i % stride == 0)];
+        double[] x = [.. taken.Select(i => current.Values[i])], y = PackSeries.At(voltage, [.. taken.Select(i => current.Times[i])]);
+        Fit line = LinearFit.Solve([[.. x.Select(_ => 1.0)], x], y).WithSerialCorrelation();
+        IReadOnlyList<CurvePoint> curve = Curves.Of(line, Curves.Places(x.Min(), x.Max()), i => p => p[0] + p[1] * i);
+        yield return new FitPicture(
+            "pack", "Pack voltage against current", "current [A]", "voltage [V]", x, y, curve, [.. x.Zip(y, (i, u) => u - line.Parameters[0] - line.Parameters[1] * i)]);
+    }
+
+    private static DriveMoment[] Thinned(IReadOnlyList<DriveMoment> moments)
+    {
+        int stride = Math.Max(1, moments.Count / MostPoints);
+        return [.. moments.Where((_, i) => i % stride == 0)];
+    }
+}

@@ -1,0 +1,63 @@
+using System.Globalization;
+using RigControl.Analysis.Comparing;
+using RigControl.Analysis.Uncertainty;
+
+namespace RigControl.Reports.Pages;
+
+/// <summary>One side of a comparison in a report.</summary>
+public sealed record ComparedSide(string Label, IReadOnlyList<string> Runs);
+
+/// <summary>What a report of a comparison shows.</summary>
+public sealed record ComparisonReport(string Article, bool Simulated, ComparedSide A, ComparedSide B, IReadOnlyList<ComparedFigure> Figures)
+{
+    /// <summary>What else differed, in sentences.</summary>
+    public IReadOnlyList<string> Conditions { get; init; } = [];
+
+    /// <summary>Parts changed between, in sentences.</summary>
+    public IReadOnlyList<string> Parts { get; init; } = [];
+}
+
+/// <summary>The report of comparisons: whether the change helped, first of all.</summary>
+public static class ComparisonPage
+{
+    public static string Write(IReadOnlyList<ComparisonReport> comparisons)
+    {
+        Html html = new();
+        html.Element("h1", $"{comparisons[0].A.Label} against {string.Join(", ", comparisons.Select(c => c.B.Label))}");
+        html.Element("p", $"Runs of {comparisons[0].Article}", "under");
+        if (comparisons[0].Simulated)
+            html.Raw("<p><span class=\"stamp\">SIMULATED</span></p>\n");
+        foreach (ComparisonReport one in comparisons)
+            Write(html, one, comparisons.Count > 1);
+        return Html.Page($"{comparisons[0].A.Label} against {comparisons[^1].B.Label}", html);
+    }
+
+    private static void Write(Html html, ComparisonReport one, bool several)
+    {
+        if (several)
+            html.Element("h2", $"{one.A.Label} against {one.B.Label}");
+        ComparedFigure[] changed = [.. one.Figures.Where(f => f.Verdict == Verdict.Changed)];
+        if (changed.Length == 0)
+            html.Element("p", one.Figures.Count == 0 ? "No figure is on both sides." : "No figure changed by more than noise.", "verdict");
+        foreach (ComparedFigure figure in changed)
+            html.Element("p", VerdictText.Of(figure), "verdict");
+        html.Part("The other figures", one.Figures.Count > changed.Length, h => h.List(one.Figures.Except(changed).OrderByDescending(f => f.Verdict).Select(VerdictText.Of)));
+        html.Part("Changed between", one.Parts.Count > 0, h => h.List(one.Parts));
+        html.Part("Mind", one.Conditions.Count > 0, h => h.List(one.Conditions));
+        html.Part("Differences with their 95 % intervals", one.Figures.Count > 0, h =>
+            h.Table(["figure", $"#{one.A.Label}", $"#{one.B.Label}", "unit", "#difference", "#95 % from", "#to", ""], one.Figures.Select(Row)));
+        html.Part("Runs", true, h => h.List([$"{one.A.Label}: {string.Join(", ", one.A.Runs)}", $"{one.B.Label}: {string.Join(", ", one.B.Runs)}"]));
+    }
+
+    private static string[] Row(ComparedFigure f)
+    {
+        double error = double.IsNaN(f.Difference.StandardError) ? Math.Max(f.A.Known, f.B.Known) : f.Difference.StandardError;
+        string Shown(double value) => Rounding.Of(value, error).Value;
+        return
+        [
+            f.Name, $"{Shown(f.A.Mean)} ({f.A.Count.ToString(CultureInfo.InvariantCulture)})", $"{Shown(f.B.Mean)} ({f.B.Count.ToString(CultureInfo.InvariantCulture)})", f.Unit, Shown(f.Difference.Value),
+            f.Difference.Interval95 is { } i ? Shown(i.Low) : "", f.Difference.Interval95 is { } j ? Shown(j.High) : "",
+            f.Verdict switch { Verdict.Changed => "changed", Verdict.Perhaps => "perhaps", Verdict.NoDifference => "as before", _ => "unknown" },
+        ];
+    }
+}

@@ -1,0 +1,117 @@
+using System.Globalization;
+using RigControl.Analysis.Repeats;
+using RigControl.Analysis.Uncertainty;
+using RigControl.Model.Records;
+using RigControl.Reports.Plots;
+
+namespace RigControl.Reports.Pages;
+
+/// <summary>The report of one run: one file that needs nothing else, the verdict first.</summary>
+public static class RunPage
+{
+    /// <exception cref="PlotException">There is no font for the plots.</exception>
+    public static string Write(RunReport run)
+    {
+        Html html = new();
+        Head(html, run);
+        html.Part("Mind", RunVerdict.Cautions(run).Count > 0, h => h.List(RunVerdict.Cautions(run)));
+        html.Part("Figures", run.Figures.Count > 0, h => Figures(h, run.Figures));
+        html.Part("Trips, refusals and incidents", Happened(run).Any(), h => h.Table(["#at [s]", "what", "in a sentence"], Happened(run)));
+        html.Part("Plots", run.Panels.Count > 0, h => h.Raw($"<figure>{RunPlot.Svg(run.Panels, Moments(run), null, "p")}</figure>\n"));
+        html.Part("Interlocks: the least room while the output was on", run.Margins.Count > 0, h => Margins(h, run.Margins));
+        html.Part("Failsafe", Proofs(run).Any(), h => h.List(Proofs(run)));
+        html.Part("Notes and files", run.Remarks.Count + run.Files.Count + run.Tags.Count > 0, h => Additions(h, run));
+        html.Part("Provenance", true, h => Provenance(h, run.Header));
+        return Html.Page($"{run.Header.Procedure.Name} of {run.Header.Article.Name}, run {run.Header.Run}", html);
+    }
+
+    private static void Head(Html html, RunReport run)
+    {
+        RunHeader header = run.Header;
+        html.Element("h1", $"{header.Procedure.Name} of {header.Article.Name}");
+        html.Element("p", string.Create(CultureInfo.InvariantCulture, $"Run {header.Run} on {header.Rig.Name}, {header.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm} UTC, by {header.Operator}"), "under");
+        if (header.Simulated)
+            html.Raw("<p><span class=\"stamp\">SIMULATED</span></p>\n");
+        html.Element("p", RunVerdict.Sentence(run), RunVerdict.IsBad(run) ? "verdict bad" : "verdict good");
+    }
+
+    private static void Figures(Html html, IReadOnlyList<Figure> figures)
+    {
+        html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to"], figures.Where(f => f.Value is not null).Select(Row));
+        html.Element("p", "± is the standard uncertainty; the last two columns hold the 95 % interval.", "under");
+        foreach (string line in RepeatText.Of(figures))
+            html.Element("p", line);
+        if (figures.Any(f => f.Value is null))
+            html.List(figures.Where(f => f.Value is null).Select(f => $"no {f.Name}: {f.Note}").Distinct());
+        html.Raw("<details><summary>How each was computed</summary>").List(figures.Select(f => $"{f.Name}: {f.Method}").Distinct()).Raw("</details>\n");
+    }
+
+    private static string[] Row(Figure figure)
+    {
+        (string value, string uncertainty) = Rounding.Of(figure.Value!.Value, figure.StandardUncertainty);
+        return
+        [
+            figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name,
+            figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture), value, uncertainty, figure.Unit,
+            figure.Interval95 is { } low ? Rounding.Of(low.Low, figure.StandardUncertainty).Value : "", figure.Interval95 is { } high ? Rounding.Of(high.High, figure.StandardUncertainty).Value : "",
+        ];
+    }
+
+    private static IEnumerable<string[]> Happened(RunReport run)
+    {
+        IEnumerable<(double? At, string What, string Text)> events = run.Events
+            .Where(e => e.Name is EventNames.Trip or EventNames.Refusal or EventNames.DeviceLost or EventNames.RepeatsEnded)
+            .Select(e => ((double?)e.At.TotalSeconds, e.Name, $"{e.Text}{Reaction(e)}"));
+        IEnumerable<(double?, string, string)> incidents = run.Remarks.Where(r => r.Kind == RemarkKind.Incident).Select(r => (r.At, "incident", r.Text));
+        return events.Concat(incidents).OrderBy(e => e.Item1 ?? double.MaxValue)
+            .Select(e => new[] { e.Item1 is { } at ? Html.Number(at, "0.000") : "", e.Item2, e.Item3 });
+    }
+
+    private static string Reaction(RigEvent happened) => happened.Data.TryGetValue("reaction", out object? reaction)
+        ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(reaction, CultureInfo.InvariantCulture) * 1000:0.0} ms)")
+        : "";
+
+    private static Moment[] Moments(RunReport run) =>
+    [
+        .. run.Events.Where(e => e.Name == EventNames.StateEntered && e.Subject is "SpinUp" or "CoastDown").Select(e => new Moment(e.At.TotalSeconds, "", false)),
+        .. run.Events.Where(e => e.Name == EventNames.Trip).Select(e => new Moment(e.At.TotalSeconds, e.Subject, true)),
+        .. run.Remarks.Where(r => r is { Kind: RemarkKind.Incident, At: not null }).Select(r => new Moment(r.At!.Value, "incident", true)),
+    ];
+
+    private static void Margins(Html html, IReadOnlyList<InterlockMargin> margins) => html.Table(
+        ["interlock", "#room", "channel", "#value", "#limit", "unit", "#at [s]"],
+        margins.OrderBy(m => m.Margin).Select(m => new[]
+        {
+            m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Channel, m.Channel.Length > 0 ? Html.Number(m.Value, "G5") : "", m.Channel.Length > 0 ? Html.Number(m.Limit, "G5") : "", m.Unit, Html.Number(m.At, "0.000"),
+        }));
+
+    private static IEnumerable<string> Proofs(RunReport run) =>
+        run.Events.Where(e => e.Name.StartsWith("failsafe", StringComparison.Ordinal)).Select(e => e.Text);
+
+    private static void Additions(Html html, RunReport run)
+    {
+        if (run.Tags.Count > 0)
+            html.Element("p", $"Tags: {string.Join(", ", run.Tags)}");
+        html.List([
+            .. run.Remarks.Where(r => r.Kind == RemarkKind.PartChanged).Select(r => $"changed before this run: {r.Subject}: {r.Text}"),
+            .. run.Remarks.Where(r => r.Kind == RemarkKind.Note).Select(r => $"{r.Text} ({r.Author}, {r.WrittenAt.UtcDateTime:yyyy-MM-dd})"),
+            .. run.Events.Where(e => e.Name is EventNames.Answer or EventNames.Note).Select(e => e.Text),
+            .. run.Files.Select(f => $"{f.Path}, SHA-256 {f.Digest}{(f.Offset is { } o ? $", its time 0 is {Html.Number(o, "0.000")} s of the run" : "")}"),
+        ]);
+    }
+
+    private static void Provenance(Html html, RunHeader header)
+    {
+        html.Table(["what", "which"],
+        [
+            ["program", header.Software],
+            ["rig", header.Rig.Name], ["article", header.Article.Name], ["procedure", header.Procedure.Name],
+            ["simulated or real", header.Simulated ? $"simulated, seed {header.Seed}" : "real"],
+            .. header.Devices.Select(d => new[] { "device", $"{d.Id} {d.Plugin} {string.Join(", ", d.Facts.Select(f => $"{f.Key} {f.Value}"))}" }),
+            .. header.Plugins.Select(p => new[] { "plugin", $"{p.Assembly} {p.Version}, folder SHA-256 {p.Digest}" }),
+            .. header.Interlocks.Select(i => new[] { "interlock", $"{i.Id}: {string.Join(", ", i.Options.Select(o => $"{o.Key} {o.Value}"))}" }),
+        ]);
+        foreach (DocumentCopy document in new[] { header.Rig, header.Article, header.Procedure }.Where(d => d.Text.Length > 0))
+            html.Raw("<details><summary>").Raw(Html.Escape($"{document.Name}, as it was")).Raw("</summary><pre>").Raw(Html.Escape(document.Text)).Raw("</pre></details>\n");
+    }
+}

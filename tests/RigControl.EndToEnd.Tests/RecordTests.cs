@@ -1,0 +1,160 @@
+using System.Text.Json;
+
+namespace RigControl.EndToEnd.Tests;
+
+/// <summary>The record as its user meets it: runs, typed readings, comparison, report, replay with a change.</summary>
+public sealed class RecordTests : IDisposable
+{
+    private readonly Tool _tool = new();
+
+    public void Dispose() => _tool.Dispose();
+
+    [Fact]
+    public void Notes_tags_parts_and_files_stay_with_a_run_and_show()
+    {
+        string run = Enter("peak-speed=8912,8920 rpm");
+        string clip = _tool.Write("clip.mp4", "frames");
+        Assert.Equal(0, _tool.Run("runs", "note", run, "it hums").ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "incident", run, "smoke", "--at", "3.5").ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "part", run, "belt", "the longer one").ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "tag", run, "new-belt", "cold").ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "attach", run, clip).ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "attach", run, clip + "x").ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "tag", run, "two words").ExitCode);
+        JsonElement shown = _tool.Run("runs", "show", run, "--json").Json;
+        Assert.Equal(["cold", "new-belt"], shown.GetProperty("tags").EnumerateArray().Select(t => t.GetString()!));
+        Assert.Equal(["it hums", "smoke", "the longer one"], shown.GetProperty("remarks").EnumerateArray().Select(r => r.GetProperty("text").GetString()!));
+        Assert.Equal(clip, shown.GetProperty("files")[0].GetProperty("path").GetString());
+    }
+
+    [Fact]
+    public void Typed_readings_are_a_real_run_with_their_step_as_uncertainty()
+    {
+        JsonElement run = _tool.Run("enter", "mass=6.5 oz +-0.1", "--article", "disc-180", "--json").Json;
+        Assert.False(run.GetProperty("simulated").GetBoolean());
+        JsonElement figure = run.GetProperty("figures")[0];
+        // An ounce is 28.349523125 g by definition (international avoirdupois ounce, from memory).
+        Assert.Equal(6.5 * 28.349523125, figure.GetProperty("value").GetDouble(), 1e-6);
+        Assert.Equal(0.1 * 28.349523125 / Math.Sqrt(12), figure.GetProperty("standardUncertainty").GetDouble(), 1e-6);
+        Assert.Equal("g", figure.GetProperty("unit").GetString());
+    }
+
+    [Theory]
+    [InlineData("mass=6 stone", "not a known unit")]
+    [InlineData("mass 6 g", "FIGURE=VALUE")]
+    [InlineData("mass=six g", "FIGURE=VALUE")]
+    [InlineData("mass=6,--7 g", "not a number")]
+    [InlineData("mass=6 g +-0", "step is above 0")]
+    public void A_reading_that_cannot_be_read_is_a_sentence_and_makes_no_run(string reading, string sentence)
+    {
+        Said said = _tool.Run("enter", reading, "--article", "disc-180");
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains(sentence, said.Errors, StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "--json").Json.EnumerateArray());
+    }
+
+    [Fact]
+    public void A_comparison_tells_a_change_from_noise_and_exits_with_6_where_asked_to()
+    {
+        string[] runs = ["2.00 2.01 1.99", "1.80 1.81 1.79"];
+        for (int i = 0; i < runs.Length; i++)
+        {
+            foreach (string value in runs[i].Split(' '))
+                Assert.Equal(0, _tool.Run("runs", "tag", Enter($"spin-up-time={value} s", "mass=180.0 g"), i == 0 ? "old" : "new").ExitCode);
+        }
+
+        Said said = _tool.Run("runs", "compare", "tag:old", "tag:new", "--json", "--fail-on-change");
+        Assert.Equal(6, said.ExitCode);
+        JsonElement figure = said.Json.GetProperty("figures")[0];
+        Assert.Equal("spin-up-time", figure.GetProperty("name").GetString());
+        Assert.Equal(-0.2, figure.GetProperty("difference").GetDouble(), 1e-9);
+        Assert.Contains("shorter by 10", figure.GetProperty("verdict").GetString(), StringComparison.Ordinal);
+        Assert.Contains("more than noise", figure.GetProperty("verdict").GetString(), StringComparison.Ordinal);
+        Assert.Contains("no difference seen", said.Json.GetProperty("figures")[1].GetProperty("verdict").GetString(), StringComparison.Ordinal);
+        Assert.NotEmpty(said.Json.GetProperty("conditions").EnumerateArray());
+        Assert.Equal(0, _tool.Run("runs", "compare", "tag:old", "tag:new").ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "compare", "tag:old", "tag:nobody").ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "compare", "tag:old").ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "compare", "tag:old", "tag:old").ExitCode);
+        JsonElement trend = _tool.Run("runs", "trend", "spin-up-time", "--article", "disc-180", "--json").Json;
+        Assert.Equal(6, trend.GetProperty("points").GetArrayLength());
+        Assert.True(trend.GetProperty("points")[3].GetProperty("outside").GetBoolean());
+        JsonElement plan = _tool.Run("plan", "old", "new", "--figure", "spin-up-time", "--scatter", "0.05", "--resolution", "5 %", "--json").Json;
+        Assert.Equal(["old", "new", "new", "old"], plan.GetProperty("order").EnumerateArray().Take(4).Select(o => o.GetString()!));
+    }
+
+    [Fact]
+    public void A_simulated_run_is_never_compared_with_a_real_one()
+    {
+        Assert.Equal(0, Simulate().ExitCode);
+        string real = Enter("steady-speed=7400,7401 rpm");
+        string simulated = _tool.Run("runs", "--json").Json.EnumerateArray().First(r => r.GetProperty("simulated").GetBoolean()).GetProperty("run").GetString()!;
+        Said said = _tool.Run("runs", "compare", simulated, real);
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains("never compared", said.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_recorded_run_is_reported_plotted_exported_imported_backed_up_verified_and_pruned()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        (string page, string picture, string drawing, string trace, string parquet, string copy) = (At("r.html"), At("p.png"), At("p.svg"), At("t.csv"), At("t.parquet"), At("copy.sqlite"));
+        Assert.Equal(0, _tool.Run("report", run, "--output", page).ExitCode);
+        string text = File.ReadAllText(page);
+        Assert.Contains("SIMULATED", text, StringComparison.Ordinal);
+        Assert.Contains("over-speed", text, StringComparison.Ordinal);
+        Assert.Contains("<svg", text, StringComparison.Ordinal);
+        Assert.Equal(0, _tool.Run("plot", run, "--output", picture).ExitCode);
+        Assert.Equal([0x89, (byte)'P', (byte)'N', (byte)'G'], File.ReadAllBytes(picture)[..4]);
+        Assert.Equal(0, _tool.Run("plot", run, "--channels", "rotor.speed,battery.current", "--output", drawing).ExitCode);
+        Assert.Equal(2, _tool.Run("plot", run, "--channels", "rotor.sped", "--output", drawing).ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "export", run, "--output", trace).ExitCode);
+        Assert.Equal(0, _tool.Run("runs", "export", run, "--format", "parquet", "--output", parquet).ExitCode);
+        Assert.Equal("PAR1", System.Text.Encoding.ASCII.GetString(File.ReadAllBytes(parquet)[..4]));
+        JsonElement imported = _tool.Run("import", trace, "--article", Path.Combine(Tool.Root, "procedures", "disc-180.article.yaml"), "--simulated", "--json").Json;
+        Assert.Equal(Steady(_tool.Run("runs", "show", run, "--json").Json), Steady(imported), 5.0);
+        Assert.Equal(0, _tool.Run("logbook", "backup", copy).ExitCode);
+        Assert.Equal(2, _tool.Run("logbook", "backup", copy).ExitCode);
+        Assert.Equal(0, _tool.Run("logbook", "verify", "--logbook", copy).ExitCode);
+        Assert.Equal(3, _tool.Run("logbook", "prune", run).ExitCode);
+        Assert.Equal(0, _tool.Run("logbook", "prune", run, "--yes").ExitCode);
+        Assert.Equal(2, _tool.Run("replay", run).ExitCode);
+        Assert.Equal(0, _tool.Run("replay", run, "--logbook", copy).ExitCode);
+    }
+
+    [Fact]
+    public void A_replay_with_a_lower_limit_says_when_the_two_part_and_one_with_a_limit_that_was_never_reached_that_they_never_do()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        Said lower = _tool.Run("replay", run, "--with", _tool.SimulatedRig("limit: 10000 rpm", "limit: 5000 rpm"), "--json");
+        Assert.Equal(6, lower.ExitCode);
+        Assert.Contains("over-speed would have tripped at", lower.Json.GetProperty("difference").GetString(), StringComparison.Ordinal);
+        Assert.InRange(lower.Json.GetProperty("at").GetDouble(), 1, 20);
+        Said other = _tool.Run("replay", run, "--with", _tool.SimulatedRig("limit: 10000 rpm", "limit: 9000 rpm"));
+        Assert.Equal(0, other.ExitCode);
+        Assert.Contains("nothing that the rig was told", other.Output, StringComparison.Ordinal);
+        // The rotor of the article allows 10000 rpm.
+        Assert.Equal(2, _tool.Run("replay", run, "--with", _tool.SimulatedRig("limit: 10000 rpm", "limit: 12000 rpm")).ExitCode);
+        Assert.Equal(2, _tool.Run("replay", run, "--with", _tool.Write("shopping.yaml", "milk: 1")).ExitCode);
+    }
+
+    [Fact]
+    public void A_marker_that_never_lit_and_a_logbook_that_is_not_there_are_sentences()
+    {
+        string run = Enter("mass=180 g");
+        Said said = _tool.Run("marker", run, _tool.Write("clip.mp4", "frames"), "--at", "1.5");
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains("never came on", said.Errors, StringComparison.Ordinal);
+        Assert.Equal(2, _tool.Run("logbook", "verify", "--logbook", At("nowhere.sqlite")).ExitCode);
+    }
+
+    private Said Simulate() => _tool.Run("run", "--pace", "max", "--seed", "3", "--json");
+
+    private string At(string name) => Path.Combine(_tool.Folder, name);
+
+    private string Enter(params string[] readings) =>
+        _tool.Run(["enter", .. readings, "--article", "disc-180", "--json"]).Json.GetProperty("run").GetString()!;
+
+    private static double Steady(JsonElement run) => run.GetProperty("figures").EnumerateArray()
+        .Where(f => f.GetProperty("name").GetString() == "steady-speed").Select(f => f.GetProperty("value").GetDouble()).First();
+}

@@ -1,0 +1,129 @@
+using System.Text.RegularExpressions;
+using RigControl.Analysis.Comparing;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Records;
+using RigControl.Model.Signals;
+using RigControl.Reports.Pages;
+using RigControl.Reports.Plots;
+
+namespace RigControl.Reports.Tests;
+
+/// <summary>A report is one file, says the verdict first and hides nothing.</summary>
+public partial class PageTests
+{
+    [Fact]
+    public void The_verdict_stands_before_everything_else_and_a_simulated_run_says_so()
+    {
+        string page = RunPage.Write(Report());
+        Assert.True(page.IndexOf("Completed: 1 figure, no trip.", StringComparison.Ordinal) < page.IndexOf("<h2>", StringComparison.Ordinal));
+        Assert.Contains("SIMULATED", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("SIMULATED", RunPage.Write(Report() with { Header = Header(simulated: false) }), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_page_asks_for_nothing_from_elsewhere()
+    {
+        string page = RunPage.Write(Report());
+        Assert.DoesNotMatch(Outside(), page.Replace("http://www.w3.org/", "", StringComparison.Ordinal));
+        Assert.DoesNotContain("<script", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Whatever_a_person_or_a_file_says_is_text_and_never_markup()
+    {
+        const string evil = "<script>alert(1)</script>";
+        RunReport report = Report() with
+        {
+            Header = Header(simulated: true) with { Article = new DocumentCopy(evil, evil), Operator = evil },
+            Remarks = [new Remark(RemarkKind.Incident, DateTimeOffset.UnixEpoch, evil, "", evil, 1), new Remark(RemarkKind.PartChanged, DateTimeOffset.UnixEpoch, evil, evil, evil, null)],
+            Files = [new Attachment("/" + evil, "00", 1, DateTimeOffset.UnixEpoch, null)], Tags = [evil], Cautions = [evil],
+            Events = [Event(EventNames.Trip, evil)], Figures = [new(evil, 1, evil, 0.1, (0, 2), 1, evil, evil)],
+        };
+        Assert.DoesNotContain("<script", RunPage.Write(report), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_trip_is_the_verdict_and_stands_with_its_time_and_reaction()
+    {
+        RunReport report = Report() with
+        {
+            End = new RunEnd(RunOutcome.SafeStop, DateTimeOffset.UnixEpoch, null),
+            Events = [Event(EventNames.Trip, "the lid opened", new() { ["reaction"] = 0.0114 })],
+        };
+        string page = RunPage.Write(report);
+        Assert.Contains("Ended in safe-stop: the lid opened.", page, StringComparison.Ordinal);
+        Assert.Contains("12.500", page, StringComparison.Ordinal);
+        Assert.Contains("stop output after 11.4 ms", page, StringComparison.Ordinal);
+        Assert.Contains("verdict bad", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_figure_is_rounded_to_its_uncertainty_and_one_that_cannot_be_had_says_why()
+    {
+        RunReport report = Report() with
+        {
+            Figures = [new("peak-speed", 8912.437, "rpm", 6.1, (8900.21, 8924.62), 1, "highest", null), new("drag-constant", null, "N.m", null, null, 1, "fit", "the article declares no inertia")],
+        };
+        string page = RunPage.Write(report);
+        Assert.Contains("<td class=\"number\">8912.4</td><td class=\"number\">6.1</td><td>rpm</td>", page, StringComparison.Ordinal);
+        Assert.Contains("no drag-constant: the article declares no inertia", page, StringComparison.Ordinal);
+        Assert.Contains("A single run: how well it repeats is unknown.", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_interlock_with_the_least_room_stands_first()
+    {
+        RunReport report = Report() with { Margins = [new("lid", 1, 1, 0, "", "", 3), new("over-speed", 0.04, 11520, 12000, "rotor.speed", "rpm", 7.25)] };
+        string page = RunPage.Write(report);
+        Assert.True(page.IndexOf("over-speed", StringComparison.Ordinal) < page.IndexOf("<td>lid</td>", StringComparison.Ordinal));
+        Assert.Contains("4 %", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_run_without_an_end_is_called_broken_off() =>
+        Assert.Contains("Broken off", RunPage.Write(Report() with { End = null }), StringComparison.Ordinal);
+
+    [Fact]
+    public void Typed_readings_are_reported_without_plots_and_with_their_caution()
+    {
+        string page = RunPage.Write(Report() with { Header = Header(simulated: false) with { Channels = [] }, Panels = [] });
+        Assert.DoesNotContain("<svg", page, StringComparison.Ordinal);
+        Assert.Contains("Typed readings", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_comparison_begins_with_what_changed_and_ends_with_the_runs()
+    {
+        Figure[] Run(double time, double speed) => [Of("spin-up-time", "s", time), Of("steady-speed", "rpm", speed)];
+        IReadOnlyList<ComparedFigure> figures = Comparison.Of(
+            [Run(2.00, 9000), Run(2.01, 9050), Run(1.99, 8950)], [Run(1.80, 9010), Run(1.81, 8960), Run(1.79, 9060)], sameRig: true, fresh: false);
+        string page = ComparisonPage.Write([new ComparisonReport("disc-180", false, new("old-belt", ["a", "b", "c"]), new("new-belt", ["d", "e", "f"]), figures) { Conditions = ["the pack began lower"], Parts = ["belt: shorter"] }]);
+        Assert.True(page.IndexOf("spin-up-time shorter by", StringComparison.Ordinal) < page.IndexOf("<h2>", StringComparison.Ordinal));
+        Assert.Contains("steady-speed: no difference seen", page, StringComparison.Ordinal);
+        Assert.Contains("the pack began lower", page, StringComparison.Ordinal);
+        Assert.Contains("new-belt: d, e, f", page, StringComparison.Ordinal);
+    }
+
+    private static Figure Of(string name, string unit, double value) => new(name, value, unit, 0.001, null, 1, "m", null);
+
+    private static RigEvent Event(string name, string text, Dictionary<string, object>? data = null) =>
+        new(TimeSpan.FromSeconds(12.5), 2500, name, "lid-closed", text, data ?? []);
+
+    private static RunReport Report() => new(Header(simulated: true), "completed", new RunEnd(RunOutcome.Completed, DateTimeOffset.UnixEpoch, null))
+    {
+        Figures = [new("peak-speed", 8912.4, "rpm", 6.1, (8900.2, 8924.6), 1, "highest", null)],
+        Panels = Panel.Of([("rotor.speed", new Series("rpm", 1, [0, 1, 2], [0, 9000, 0]))]),
+    };
+
+    private static RunHeader Header(bool simulated) => new()
+    {
+        Run = "abc", StartedAt = DateTimeOffset.UnixEpoch, Simulated = simulated, Seed = 1, Operator = "school workshop", Software = "0.1.0",
+        Procedure = new("enclosed-spin-up", "procedure: enclosed-spin-up\n"), Rig = new("bench", "rig: bench\n"), Article = new("disc-180", "article: disc-180\n"),
+        Plugins = [], Interlocks = [],
+        Devices = [new("bench", "simulated-rig", simulated, new Dictionary<string, string>())],
+        Channels = [new Channel(0, "rotor.speed", 0, new ChannelDeclaration { Name = "rotor.speed", Unit = "rpm", Minimum = 0, Maximum = 1e5, Period = TimeSpan.FromMilliseconds(1), MaximumAge = TimeSpan.FromMilliseconds(5) })],
+    };
+
+    [GeneratedRegex("https?://|src=|@import")]
+    private static partial Regex Outside();
+}
