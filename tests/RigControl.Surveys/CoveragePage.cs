@@ -30,7 +30,10 @@ public static class CoveragePage
             "steps, jitter of the sampling moment, lost samples and a gap. The truth is the bench's own. A wrong scale of a sensor is not among",
             "the errors: no record can show it, and a calibration has to.",
             "",
-            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width.",
+            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width. Wider on purpose: `peak-current`,",
+            "`peak-power` and `minimum-voltage` are samples, never means, and their intervals reach from the sample to the level behind it;",
+            "`steady-speed` does not count what neighbouring turns share in its favour. The truth of `time-constant` changes within a run, since",
+            "the winding warms.",
             "",
         ];
         File.WriteAllLines(Path.Combine(root, page), [.. head, .. Table(tallies)]);

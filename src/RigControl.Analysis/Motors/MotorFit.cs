@@ -13,7 +13,8 @@ namespace RigControl.Analysis.Motors;
 /// <param name="Correlation">Of the two, -1 to 1.</param>
 public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double Correlation)
 {
-    private const int Rounds = 8;
+    // Of the usual scatter around what most agree on.
+    private const double Outlying = 10;
 
     // A winding gains a few kelvins while it is looked at, each 0.4 % of its resistance.
     private const double Warming = 0.01;
@@ -28,26 +29,17 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
     {
         if (moments.Count < 20)
             throw new NoFigureException("the output was held at a level for too short a time");
-        IReadOnlyList<DriveMoment> kept = moments;
-        Fit fit = Fitted(kept);
-        for (int round = 0; round < Rounds; round++)
-        {
-            double noise = Summary.Median([.. fit.Residuals.Select(Math.Abs)]) / 0.6745;
-            DriveMoment[] next = [.. moments.Where(m => Math.Abs(Off(m, fit)) <= 4 * noise)];
-            if (next.Length < moments.Count / 2 || next.Length == kept.Count)
-                break;
-            fit = Fitted(kept = next);
-        }
-
+        // A controller at its limit gives less than the demand: such moments lie off those on which most agree, and are left out.
+        (double, double) agreed = MostAgree.Of(moments);
+        double noise = Summary.Median([.. moments.Select(m => Math.Abs(MostAgree.Off(m, agreed)))]) / 0.6745;
+        IReadOnlyList<DriveMoment> kept = [.. moments.Where(m => Math.Abs(MostAgree.Off(m, agreed)) <= Outlying * noise)];
+        Fit fit = Fitted(kept.Count >= moments.Count / 2 ? kept : moments);
         fit = Sharpened(kept, fit).WithSerialCorrelation();
         double warming = Warming * fit.Parameters[0];
         double[] sizes = [warming, warming * kept.Average(m => m.WindingCurrent) / kept.Average(m => m.Speed)];
         Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("warming of the winding", 0, Math.Abs(sizes[k])));
         return new MotorFit(Parameter(1), Parameter(0), fit.Correlation(0, 1));
     }
-
-    // A controller at its limit gives less than the demand: such moments lie off the rest and are left out.
-    private static double Off(DriveMoment m, Fit fit) => m.Duty * m.Voltage - fit.Parameters[0] * m.WindingCurrent - fit.Parameters[1] * m.Speed;
 
     private static Fit Fitted(IReadOnlyList<DriveMoment> moments) => LinearFit.Solve(
         [[.. moments.Select(m => m.WindingCurrent)], [.. moments.Select(m => m.Speed)]],
