@@ -12,6 +12,7 @@ public sealed class MisbehavingPluginTests : IDisposable
     [InlineData("spins", "max")]
     [InlineData("hangs", "1000")]
     [InlineData("hangs-in-explain", "max")]
+    [Trait("Requirement", "SAF-077")]
     public void An_interlock_that_hangs_is_named_and_the_program_ends_with_the_record_safe(string mischief, string pace)
     {
         Said said = RunWithInterlock($"{{ mischief: {mischief}, from: 8 s }}", "--pace", pace);

@@ -21,7 +21,7 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
     {
         double steady = Mean(0.5 * (segment.HoldAt + segment.ReleaseAt), segment.ReleaseAt, t => t.Speed) / Plan.RpmToRadPerSecond;
         double peak = Most(t => t.Speed, _plan.Rise, double.MaxValue);
-        double after = At(_plan.Stop + After).Speed;
+        double after = SpeedAt(_plan.Stop + After);
         double rise = Crossing(0.9 * steady * Plan.RpmToRadPerSecond, _plan.Rise, rising: true) - _plan.Rise;
         double drag = _bench.Rotor.Drag.Constant + Kt * _bench.Motor.NoLoadCurrent;
         double loop = Mean(segment.HoldAt, segment.ReleaseAt, t => _bench.Motor.ResistanceAt(t.WindingTemperature)) + _bench.Controller.Resistance;
@@ -69,6 +69,13 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
     }
 
     private BenchTruth At(double time) => _truth[Math.Clamp((int)Math.Round(time / 0.001) - 1, 0, _truth.Count - 1)].Truth;
+
+    private double SpeedAt(double time)
+    {
+        int i = _truth.TakeWhile(t => t.Time < time).Count();
+        (TruthAt before, TruthAt now) = (_truth[i - 1], _truth[i]);
+        return before.Truth.Speed + (now.Truth.Speed - before.Truth.Speed) * (time - before.Time) / (now.Time - before.Time);
+    }
 
     private double Mean(double from, double to, Func<BenchTruth, double> value) => _truth.Where(t => t.Time >= from && t.Time <= to).Average(t => value(t.Truth));
 

@@ -37,7 +37,7 @@ internal static class DragFigures
         double earlier = context.Segment.ReleaseStep / 2;
         Measured speed = context.CoastDown.SpeedAt(after - earlier);
         double moment = Measured.OfResolution(context.Segment.ReleaseStep) * context.CoastDown.Trajectory.Slowing(speed.Value);
-        return Measured.Of(speed.Value, speed.As("coast-down fit"), new Input("moment of the stop output", 0, moment));
+        return Measured.Of(speed.Value, speed.As("coast-down fit"), new Input("moment of the stop output", 0, moment, Shape: Shape.Rectangular));
     }
 
     private static Measured Term(FigureContext context, DragTerm term)

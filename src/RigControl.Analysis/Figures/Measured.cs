@@ -5,8 +5,14 @@ namespace RigControl.Analysis.Figures;
 /// <summary>A value with its standard uncertainty, both in the same unit, and what the uncertainty is made of.</summary>
 public sealed record Measured(double Value, double Uncertainty)
 {
+    // Of the variance: beyond it a figure is itself as good as rectangular where it goes into another one.
+    private const double MostlyFlat = 0.9;
+
     /// <summary>Effective degrees of freedom of the uncertainty.</summary>
     public double Freedom { get; init; } = double.PositiveInfinity;
+
+    /// <summary>Share of the variance, 0 to 1, that a single input with hard ends has: such an interval need not reach as far.</summary>
+    public double Flat { get; init; }
 
     /// <summary>The 95 % interval where it is not symmetric; null takes Student's t around the value.</summary>
     public (double Low, double High)? Asymmetric { get; init; }
@@ -22,7 +28,7 @@ public sealed record Measured(double Value, double Uncertainty)
     {
         get
         {
-            double half = Coverage.Factor95(Freedom) * Uncertainty;
+            double half = (Coverage.Factor95(Freedom) - Coverage.LessForFlat(Flat)) * Uncertainty;
             return Asymmetric ?? (Value - half, Value + half);
         }
     }
@@ -35,6 +41,7 @@ public sealed record Measured(double Value, double Uncertainty)
         {
             Freedom = Coverage.EffectiveFreedom(parts.Select(p => (p.Uncertainty, p.Freedom))),
             Budget = Shares(parts.Select(p => (p.Name, p.Uncertainty)), variance),
+            Flat = variance > 0 ? parts.Where(p => p.Shape == Shape.Rectangular).Select(p => p.Uncertainty * p.Uncertainty / variance).DefaultIfEmpty(0).Max() : 0,
         };
     }
 
@@ -48,7 +55,7 @@ public sealed record Measured(double Value, double Uncertainty)
     };
 
     /// <summary>As an input of another figure.</summary>
-    public Input As(string name) => new(name, Value, Uncertainty, Freedom);
+    public Input As(string name) => new(name, Value, Uncertainty, Freedom, Flat > MostlyFlat ? Shape.Rectangular : Shape.Normal);
 
     /// <summary>Standard uncertainty of a reading known only to a step: the step over the root of 12 (JCGM 100:2008, F.2.2.1; from memory).</summary>
     public static double OfResolution(double step) => step / Math.Sqrt(12);

@@ -49,15 +49,15 @@ internal static class SpeedFigures
         Measured steady = Steady(context);
         SpeedSignal rising = context.Speed.Between(demand, context.OutputEnd);
         double level = 0.9 * steady.Value;
-        Measured reached = LocalFit.Crossing(rising, level, demand, rising: true, 0.08)
+        Measured reached = LocalFit.Crossing(rising, level, demand, rising: true, 0.05)
             ?? throw new NoFigureException("the speed never reached 90 % of the steady speed");
-        double later = (LocalFit.Crossing(rising, 1.01 * level, demand, rising: true, 0.08) ?? reached).Value;
+        double later = (LocalFit.Crossing(rising, 1.01 * level, demand, rising: true, 0.05) ?? reached).Value;
         double slope = later > reached.Value ? 0.01 * level / (later - reached.Value) : double.PositiveInfinity;
         return Measured.Of(
             reached.Value - demand + context.Segment.RiseStep / 2,
             new Input("speed around 90 %", 0, reached.Uncertainty, reached.Freedom),
             new Input("steady speed", 0, 0.9 * steady.Uncertainty / slope, steady.Freedom),
-            new Input("moment of the demand", 0, Measured.OfResolution(context.Segment.RiseStep)));
+            new Input("moment of the demand", 0, Measured.OfResolution(context.Segment.RiseStep), Shape: Shape.Rectangular));
     }
 
     /// <summary>Time constant of the approach to the steady speed, s.</summary>
@@ -78,7 +78,7 @@ internal static class SpeedFigures
         return Measured.Of(
             at.Value - from + context.Segment.ReleaseStep / 2,
             new Input("speed around rest", 0, at.Uncertainty, at.Freedom),
-            new Input("moment of the stop output", 0, Measured.OfResolution(context.Segment.ReleaseStep)));
+            new Input("moment of the stop output", 0, Measured.OfResolution(context.Segment.ReleaseStep), Shape: Shape.Rectangular));
     }
 
     /// <summary>m/s at the peak speed.</summary>

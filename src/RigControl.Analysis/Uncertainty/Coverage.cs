@@ -13,6 +13,12 @@ public static class Coverage
     /// <summary>For 95 %: Student's t with degrees of freedom of 1 and above, infinity included.</summary>
     public static double Factor95(double freedom) => Factor(0.95, freedom);
 
+    /// <summary>
+    /// By how much the factor for 95 % is smaller where a single rectangular input has this share of the variance: from nothing to
+    /// 1.960 − 0.95 √3 = 0.315 where there is nothing else. Fitted to the exact sum of a normal and a rectangular value, within 0.02.
+    /// </summary>
+    public static double LessForFlat(double share) => share * share * (0.12 + 0.195 * share * share * share * share);
+
     /// <summary>For a probability between 0 and 1.</summary>
     public static double Factor(double probability, double freedom) => freedom < Many
         ? StudentT.InvCDF(0, 1, Math.Max(1, freedom), 0.5 + probability / 2)

@@ -33,6 +33,7 @@ public static class Propagation
         return new Measured(formula(Values(inputs)), Math.Sqrt(Math.Max(0, variance)))
         {
             Freedom = Coverage.EffectiveFreedom(parts.Select((p, i) => (p, inputs[i].Freedom))),
+            Flat = variance > 0 ? parts.Where((_, i) => inputs[i].Shape == Shape.Rectangular).Select(p => p * p / variance).DefaultIfEmpty(0).Max() is var flat and > 0.5 and <= 1 ? flat : 0 : 0,
             Budget = Measured.Shares(parts.Select((p, i) => (inputs[i].Name, p)), parts.Sum(p => p * p)),
         };
     }

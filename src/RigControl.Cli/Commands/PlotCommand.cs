@@ -18,8 +18,9 @@ internal static class PlotCommand
         Argument<string> run = RunsCommand.RunArgument();
         Option<string[]> channels = new("--channels") { Description = "Channels to draw, separated by commas or spaces. Default: the usual ones.", AllowMultipleArgumentsPerToken = true, HelpName = "NAME" };
         Option<string?> output = new("--output") { Description = "File ending in .png or .svg. Default: plot-RUN.png.", HelpName = "FILE" };
+        Option<bool> fits = new("--fits") { Description = "Draws every fit of the run instead, each into a file of its own: data, curve, 95 % band and what is left over." };
         Option<string?> logbook = CommonOptions.Logbook();
-        Command command = new("plot", "Draws channels of a run over time, as PNG or SVG.") { run, channels, output, logbook };
+        Command command = new("plot", "Draws channels of a run over time, as PNG or SVG.") { run, channels, output, fits, logbook };
         command.SetAction(parsed =>
         {
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
@@ -28,6 +29,8 @@ internal static class PlotCommand
             string ending = Path.GetExtension(file).ToLowerInvariant();
             if (ending is not (".png" or ".svg"))
                 throw new CliException(ExitCode.BadInput, $"{file} ends neither in .png nor in .svg: name a file that does");
+            if (parsed.GetValue(fits))
+                return FitFiles.Write(book, found, file, ending);
             Draw(book, found, parsed.GetValue(channels) ?? [], file, ending);
             Console.WriteLine($"{Path.GetFullPath(file)} written");
             return ExitCode.Done;

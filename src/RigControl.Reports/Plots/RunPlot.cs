@@ -122,7 +122,7 @@ public static partial class RunPlot
     }
 
     // What stands inside of the root element, every identifier made unlike those of other pictures.
-    private static string Inner(string svg, string prefix)
+    internal static string Inner(string svg, string prefix)
     {
         int start = svg.IndexOf('>', svg.IndexOf("<svg", StringComparison.Ordinal)) + 1;
         string inner = svg[start..svg.LastIndexOf("</svg>", StringComparison.Ordinal)];

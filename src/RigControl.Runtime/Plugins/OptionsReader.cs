@@ -10,21 +10,21 @@ internal static class OptionsReader
 {
     // Attributes are slow to read, and never change.
     private static readonly ConditionalWeakTable<Type, IReadOnlyList<OptionDescription>> Described = [];
-    private static readonly ConditionalWeakTable<Type, IReadOnlyList<PropertyInfo>> Found = [];
+    private static readonly ConditionalWeakTable<Type, IReadOnlyList<(string Name, PropertyInfo Property)>> Found = [];
 
     public static IReadOnlyList<OptionDescription> Describe(Type options) => Described.GetValue(options, static type =>
     {
         object initial = Activator.CreateInstance(type)!;
-        return [.. Properties(type).Select(p => Describe(p, p.GetValue(initial)))];
+        return [.. Properties(type).Select(p => Describe(p.Property, p.Property.GetValue(initial)))];
     });
 
     /// <summary>An instance with the given values; what is left out keeps its default.</summary>
     public static object Fill(Type options, IReadOnlyDictionary<string, object> values)
     {
         object instance = Activator.CreateInstance(options)!;
-        foreach (PropertyInfo property in Properties(options))
+        foreach ((string name, PropertyInfo property) in Properties(options))
         {
-            if (values.TryGetValue(OptionCheck.NameOf(property), out object? value))
+            if (values.TryGetValue(name, out object? value))
                 property.SetValue(instance, Convert(property.PropertyType, value));
         }
 
@@ -33,12 +33,13 @@ internal static class OptionsReader
 
     /// <summary>Every option with the value in force, as text for the record.</summary>
     public static IReadOnlyDictionary<string, string> Resolved(object options) => Properties(options.GetType())
-        .ToDictionary(p => OptionCheck.NameOf(p), p => System.Convert.ToString(p.GetValue(options), System.Globalization.CultureInfo.InvariantCulture) ?? "");
+        .ToDictionary(p => p.Name, p => System.Convert.ToString(p.Property.GetValue(options), System.Globalization.CultureInfo.InvariantCulture) ?? "");
 
-    private static IReadOnlyList<PropertyInfo> Properties(Type options) => Found.GetValue(options, static type =>
+    private static IReadOnlyList<(string Name, PropertyInfo Property)> Properties(Type options) => Found.GetValue(options, static type =>
         [.. type.GetProperties(BindingFlags.Public | BindingFlags.Instance)
             .Where(p => p.CanWrite && p.GetCustomAttribute<MeaningAttribute>() is not null)
-            .OrderBy(p => p.MetadataToken)]);
+            .OrderBy(p => p.MetadataToken)
+            .Select(p => (OptionCheck.NameOf(p), p))]);
 
     private static OptionDescription Describe(PropertyInfo property, object? initial)
     {

@@ -210,8 +210,3 @@ internal sealed class Speaker(SpeakerParts parts)
     /// <summary>One connection.</summary>
     private sealed record Turn(IMqttClient Client, long Session, CancellationToken Ended);
 }
-
-/// <summary>What a speaker speaks from.</summary>
-internal sealed record SpeakerParts(
-    Topics Topics, RunHeader Header, TimeSpan ScanPeriod, RunSight Sight, TripBoard Trips, Collector Collector, StateFolder Folder, AnswerQueue Answers,
-    CommandIntake Intake, RefusalBook Refusals, LinkTimes Times, TimeProvider Time, Action<string> Note);

@@ -42,8 +42,14 @@ internal static class Allowance
         (Away(scenario) > 0 || scenario.Has(FaultKind.BoardRestart)) && scenario.Has(FaultKind.ContactorWelded, FaultKind.SlowActuators) ? PulseTimeout : 0;
 
     /// <summary>Class "slow actuators": the contactor needs longer by what the fault adds.</summary>
-    public static double Delay(Scenario scenario) =>
-        scenario.Faults.Where(f => f.Kind == FaultKind.SlowActuators).Sum(f => f.Size) * BenchBreaker.LongestDelay;
+    public static double Delay(Scenario scenario)
+    {
+        // Asked several times in every period of every run.
+        double size = 0;
+        foreach (PlannedFault fault in scenario.Faults)
+            size += fault.Kind == FaultKind.SlowActuators ? fault.Size : 0;
+        return size * BenchBreaker.LongestDelay;
+    }
 
     /// <summary>Until a stop by signal has taken effect.</summary>
     public static double Signal(Scenario scenario) => Scans + 0.005 + Away(scenario) + Ceased(scenario);

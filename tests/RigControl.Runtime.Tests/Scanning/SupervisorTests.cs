@@ -43,6 +43,7 @@ public sealed class SupervisorTests
     }
 
     [Fact]
+    [Trait("Requirement", "SAF-077")]
     public void An_answer_that_comes_after_all_leads_nowhere()
     {
         using ManualResetEventSlim asked = new();

@@ -17,6 +17,7 @@ public sealed class HungCodeTests : IDisposable
     }
 
     [Fact]
+    [Trait("Requirement", "SAF-077")]
     public void An_interlock_that_hangs_on_the_real_clock_leaves_the_devices_silent_until_they_are_told_to_stop()
     {
         List<TimeSpan> told = [];

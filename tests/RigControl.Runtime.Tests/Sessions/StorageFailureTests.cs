@@ -22,6 +22,43 @@ public class StorageFailureTests
     public void A_failed_commit_stops_the_rig_and_says_so(int n, bool lasting) =>
         Stopped(new MemoryRecorder { OnCommit = i => FailAt(n, lasting, i) });
 
+    /// <summary>From the first on, until a whole run no longer comes to the n-th.</summary>
+    [Theory]
+    [InlineData(true, false)]
+    [InlineData(true, true)]
+    [InlineData(false, false)]
+    [InlineData(false, true)]
+    public void Whichever_write_of_a_whole_run_fails_the_rig_is_stopped_and_what_was_safe_stays(bool append, bool lasting)
+    {
+        for (int n = 1; ; n++)
+        {
+            int reached = 0;
+            Action<int> fail = i =>
+            {
+                reached = i;
+                FailAt(n, lasting, i);
+            };
+            MemoryRecorder record = append ? new() { OnAppend = fail } : new() { OnCommit = fail };
+            ToyDevice heard = new("x");
+            using AssembledRig rig = new TestRig { Devices = { ["heard"] = _ => heard } }.Assemble();
+            RunResult result = Run.Of(rig, record);
+            Assert.Equal((1000.0, false), (heard.Told.Pulse, heard.Told.Power));
+            if (reached < n)
+            {
+                Assert.Equal((RunOutcome.Completed, null), (result.Outcome, result.Storage));
+                Assert.True(n > 2, "no run comes to a second write");
+                return;
+            }
+
+            Assert.NotEqual(RunOutcome.Completed, result.Outcome);
+            Assert.Equal("the disk is full; free some space", result.Note);
+            // After the failure nothing is written any more: the record has no hole, and what was safe is all there is or more.
+            Assert.Equal(Enumerable.Range(1, record.Scans.Count).Select(i => (long)i), record.Scans.Select(s => s.Scan));
+            Assert.True(record.Safe.Scans <= record.Scans.Count && record.Safe.Events <= record.Events.Count);
+            Assert.Equal(n, reached);
+        }
+    }
+
     [Fact]
     public void A_record_that_fails_before_anybody_acts_ends_the_session()
     {

@@ -22,6 +22,12 @@ internal sealed class Relay : IDisposable
 
     public int Port { get; }
 
+    /// <summary>Bytes from the host after which the link is cut, again and again until none is left; 0 cuts nothing.</summary>
+    public long CutAfter { get; init; }
+
+    /// <summary>How often it is cut; 1 if left alone.</summary>
+    public int Cuts { get; init; } = 1;
+
     /// <summary>Connections that were made through it.</summary>
     public int Made { get; private set; }
 
@@ -103,18 +109,21 @@ internal sealed class Relay : IDisposable
             Made++;
         }
 
-        await Task.WhenAny(Carry(host, broker), Carry(broker, host));
+        long left = CutAfter > 0 && Made <= Cuts ? CutAfter : long.MaxValue;
+        await Task.WhenAny(Carry(host, broker, left), Carry(broker, host, long.MaxValue));
         host.Dispose();
         broker.Dispose();
     }
 
-    private async Task Carry(TcpClient from, TcpClient to)
+    private async Task Carry(TcpClient from, TcpClient to, long left)
     {
         byte[] buffer = new byte[65536];
         try
         {
-            while (await from.GetStream().ReadAsync(buffer) is > 0 and var count)
+            while (left > 0 && await from.GetStream().ReadAsync(buffer) is > 0 and var read)
             {
+                int count = (int)Math.Min(read, left);
+                left -= count;
                 (bool silent, bool deaf) = (false, false);
                 lock (_open)
                     (silent, deaf) = (_silent.Contains(from), _deaf.Contains(from));

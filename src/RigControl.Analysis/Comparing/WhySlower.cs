@@ -1,7 +1,7 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Uncertainty;
 
-namespace RigControl.Analysis.Compare;
+namespace RigControl.Analysis.Comparing;
 
 /// <summary>
 /// The difference between the spin-up times of two runs, split into what each cause explains. A cause's part is the mean of what it alone

@@ -1,9 +1,9 @@
-using RigControl.Analysis.Compare;
+using RigControl.Analysis.Comparing;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Tests.Support;
 using RigControl.Analysis.Uncertainty;
 
-namespace RigControl.Analysis.Tests.Compare;
+namespace RigControl.Analysis.Tests.Comparing;
 
 public class WhySlowerTests
 {

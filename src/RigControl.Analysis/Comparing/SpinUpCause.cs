@@ -1,7 +1,7 @@
 using RigControl.Analysis.Uncertainty;
 using RigControl.Physics;
 
-namespace RigControl.Analysis.Compare;
+namespace RigControl.Analysis.Comparing;
 
 /// <summary>What a spin-up depends on, as two runs of one article may differ in it.</summary>
 /// <param name="Supply">Pack under load times duty, V.</param>

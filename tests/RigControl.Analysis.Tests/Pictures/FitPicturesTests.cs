@@ -1,0 +1,100 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Pictures;
+using RigControl.Analysis.Tests.Support;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Rig;
+
+namespace RigControl.Analysis.Tests.Pictures;
+
+/// <summary>What a picture shows is what the figure beside it says.</summary>
+public class FitPicturesTests
+{
+    private const double Final = 8000;
+    private const double Constant = 0.8;
+    private const double Release = 8;
+
+    private static readonly Article Free = Articles.Disc with
+    {
+        Controller = new ControllerProfile
+        {
+            Mode = ControllerMode.OneWay, StopPulse = 1000, MinimumPulse = 1000, MaximumPulse = 2000, Direction = PulseDirection.Longer,
+            BrakesAtStop = false, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = TimeSpan.Zero,
+        },
+    };
+
+    // A first-order rise from 1 s on, and a linear run-down of 400 rpm a second after the stop, with a scatter that is the same each time.
+    private static double Speed(double t) => t < 1 ? 0
+        : t < Release ? Final * (1 - Math.Exp(-(t - 1) / Constant))
+        : Math.Max(0, Final * (1 - Math.Exp(-(Release - 1) / Constant)) - 400 * (t - Release));
+
+    private static double Scatter(double t, double size) => size * (Math.Sin(t * 7919) + Math.Sin(t * 6841));
+
+    private static (IReadOnlyList<FitPicture> Pictures, IReadOnlyList<string> Reasons) Draw() => FitPictures.Of(new FigureInput(
+        new MadeTrace()
+            .Channel("rotor.speed", "rpm", t => Math.Max(0, Speed(t) + (Speed(t) > 0 ? Scatter(t, 4) : 0)), to: 30)
+            .Channel("output.throttle", "%", t => t is >= 1 and < Release ? 60 : 0, to: 30)
+            .Channel("battery.voltage", "V", t => 15 - 0.05 * Current(t) + Scatter(t, 0.002), to: 30)
+            .Channel("battery.current", "A", t => Current(t) + Scatter(t, 0.02), to: 30)
+            .Channel("motor.temperature", "degC", t => t < Release ? 20 + 3 * (t - 1) : 20 + 21 * Math.Exp(-(t - Release) / 6), to: 30, step: 0.1, resolution: 0.01)
+            .Channel("ambient.temperature", "degC", _ => 20, to: 30, step: 0.1, resolution: 0.1)
+            .Repeat(1, 5, Release, 29).Build(),
+        Free, FigureContext.UsualRestSpeed));
+
+    private static double Current(double t) => t is >= 1 and < Release ? 2 + 20 * Math.Exp(-(t - 1) / Constant) : 0.1;
+
+    private static FitPicture Picture(string name) => Draw().Pictures.Single(p => p.Name == name);
+
+    [Theory]
+    [InlineData("spin-up-1")]
+    [InlineData("coast-down-1")]
+    [InlineData("pack-1")]
+    [InlineData("cooling-motor-temperature-1")]
+    public void Every_picture_has_a_residual_for_each_datum_and_a_band_around_its_curve(string name)
+    {
+        FitPicture picture = Picture(name);
+        Assert.Equal((picture.X.Length, picture.X.Length), (picture.Y.Length, picture.Residuals.Length));
+        Assert.All(picture.Curve, c => Assert.True(c.Low <= c.Y && c.Y <= c.High, $"{c}"));
+        Assert.Equal(picture.Curve.Select(c => c.X).Order(), picture.Curve.Select(c => c.X));
+        Assert.InRange(picture.Curve[0].X, picture.X.Min() - 1, picture.X.Max());
+    }
+
+    [Fact]
+    public void The_curve_of_a_rise_goes_through_the_truth_and_leaves_only_the_scatter()
+    {
+        FitPicture picture = Picture("spin-up-1");
+        Assert.All(picture.Curve.Where(c => c.X > 1.5), c => Near.Absolute(Speed(c.X), c.Y, 6));
+        Assert.InRange(picture.Residuals.Skip(100).Max(Math.Abs), 2, 20);
+    }
+
+    [Fact]
+    public void The_curve_of_a_run_down_goes_through_the_truth()
+    {
+        FitPicture picture = Picture("coast-down-1");
+        Assert.All(picture.Curve, c => Near.Absolute(Speed(c.X), c.Y, 5));
+        Assert.True(picture.X[0] >= Release);
+    }
+
+    [Fact]
+    public void The_line_of_a_pack_falls_by_its_resistance()
+    {
+        IReadOnlyList<CurvePoint> line = Picture("pack-1").Curve;
+        Near.Relative(-0.05, (line[^1].Y - line[0].Y) / (line[^1].X - line[0].X), 0.05);
+    }
+
+    [Fact]
+    public void The_curve_of_a_cooling_part_goes_through_the_truth()
+    {
+        FitPicture picture = Picture("cooling-motor-temperature-1");
+        Assert.All(picture.Curve, c => Near.Absolute(20 + 21 * Math.Exp(-(c.X - Release) / 6), c.Y, 0.3));
+    }
+
+    [Fact]
+    public void A_fit_that_the_data_do_not_give_is_left_out_with_its_reason()
+    {
+        var (pictures, reasons) = FitPictures.Of(new FigureInput(
+            new MadeTrace().Channel("output.throttle", "%", t => t > 1 ? 50 : 0).Repeat(1, 5, 8, 19).Build(), Free, FigureContext.UsualRestSpeed));
+        Assert.Empty(pictures);
+        Assert.Equal(6, reasons.Count);
+        Assert.All(reasons, r => Assert.StartsWith("no picture of ", r, StringComparison.Ordinal));
+    }
+}
