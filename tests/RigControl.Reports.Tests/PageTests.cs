@@ -58,6 +58,16 @@ public partial class PageTests
     }
 
     [Fact]
+    public void Plots_stand_one_by_one_so_that_a_printed_page_may_end_between_them_and_share_no_identifier()
+    {
+        Series In(string unit) => new(unit, 0, [0, 1, 2], [0, 3, 1]);
+        string page = RunPage.Write(Report() with { Panels = Panel.Of([("rotor.speed", In("rpm")), ("battery.current", In("A")), ("battery.voltage", In("V"))]) });
+        Assert.Equal(3, Regex.Count(page, "<figure><svg"));
+        string[] ids = [.. Regex.Matches(page, "\\bid=\"([^\"]+)\"").Select(m => m.Groups[1].Value)];
+        Assert.Equal(ids.Length, ids.Distinct().Count());
+    }
+
+    [Fact]
     public void A_figure_is_rounded_to_its_uncertainty_and_one_that_cannot_be_had_says_why()
     {
         RunReport report = Report() with

@@ -25,6 +25,8 @@ internal static class ForeignCommands
         command.SetAction(parsed =>
         {
             Figure[] figures = [.. Lines(parsed.GetValue(readings)!).SelectMany(TypedReading.Read)];
+            foreach (string unknown in figures.Select(f => f.Name).Except(FigureCatalog.Names).Distinct())
+                Console.Error.WriteLine($"{unknown} is no figure that this program computes; it is kept as typed");
             (Article? _, DocumentCopy copy) = ArticleOf(parsed.GetValue(article));
             RunHeader header = ForeignRun.Header(ForeignRun.ByHand, copy, parsed.GetValue(procedure)!, parsed.GetValue(at) ?? DateTimeOffset.UtcNow, []);
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);

@@ -22,8 +22,8 @@ internal static partial class TypedReading
         if (!match.Success)
             throw Bad(text, $"it is not {HowToWrite}");
         (string name, string unit) = (match.Groups["name"].Value, match.Groups["unit"].Value);
-        // Figures that are times are in seconds, while channels of pulses are in microseconds.
-        string canonical = unit is "s" or "ms" or "us" ? "s" : Units.Canonical(unit) ?? throw Bad(text, $"'{unit}' is not a known unit: write one of {string.Join(", ", Units.Symbols)}");
+        // Figures that are times are in seconds, while channels of pulses are in microseconds; kelvins are a rise and no temperature.
+        string canonical = unit is "s" or "ms" or "us" ? "s" : unit == "K" ? "K" : Units.Canonical(unit) ?? throw Bad(text, $"'{unit}' is not a known unit: write one of {string.Join(", ", Units.Symbols)}");
         string[] values = match.Groups["values"].Value.Split(',');
         return [.. values.Select((v, i) => One(text, name, v.Trim(), unit, canonical, match.Groups["step"].Value, i + 1))];
     }

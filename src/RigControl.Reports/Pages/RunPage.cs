@@ -17,7 +17,7 @@ public static class RunPage
         html.Part("Mind", RunVerdict.Cautions(run).Count > 0, h => h.List(RunVerdict.Cautions(run)));
         html.Part("Figures", run.Figures.Count > 0, h => Figures(h, run.Figures));
         html.Part("Trips, refusals and incidents", Happened(run).Any(), h => h.Table(["#at [s]", "what", "in a sentence"], Happened(run)));
-        html.Part("Plots", run.Panels.Count > 0, h => h.Raw($"<figure>{RunPlot.Svg(run.Panels, Moments(run), null, "p")}</figure>\n"));
+        html.Part("Plots", run.Panels.Count > 0, h => h.Raw(string.Concat(RunPlot.SvgEach(run.Panels, Moments(run), "p").Select(svg => $"<figure>{svg}</figure>\n"))));
         html.Part("Interlocks: the least room while the output was on", run.Margins.Count > 0, h => Margins(h, run.Margins));
         html.Part("Failsafe", Proofs(run).Any(), h => h.List(Proofs(run)));
         html.Part("Notes and files", run.Remarks.Count + run.Files.Count + run.Tags.Count > 0, h => Additions(h, run));

@@ -25,7 +25,8 @@ internal static class Style
         thead th { border-bottom: 1px solid var(--ink); font-size: .82rem; color: var(--soft); }
         td:first-child { white-space: nowrap; }
         .number { text-align: right; white-space: nowrap; }
-        figure { margin: .5rem 0; background: #ffffff; border: 1px solid var(--line); overflow-x: auto; }
+        figure { margin: 0; background: #ffffff; border: 1px solid var(--line); border-bottom: 0; overflow-x: auto; }
+        figure:last-of-type { border-bottom: 1px solid var(--line); }
         figure svg { display: block; width: 100%; min-width: 34rem; height: auto; }
         details { margin: .5rem 0; }
         summary { cursor: pointer; }
@@ -35,6 +36,8 @@ internal static class Style
           :root { --ink: #000000; --soft: #333333; --paper: #ffffff; --line: #999999; --band: #ffffff; --bad: #000000; --good: #000000; }
           body { font-size: 10pt; }
           main { max-width: none; padding: 0; }
+          th, td { padding-top: .12rem; padding-bottom: .12rem; }
+          h2 { margin-top: 1.2rem; }
           h2 { break-after: avoid; }
           tr, figure, .verdict { break-inside: avoid; }
           figure svg { min-width: 0; }

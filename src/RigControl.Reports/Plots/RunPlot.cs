@@ -51,6 +51,19 @@ public static partial class RunPlot
         return svg.Append("</svg>").ToString();
     }
 
+    /// <summary>A drawing of each panel over the same time, so that a page may end between them.</summary>
+    /// <exception cref="PlotException">There is nothing to draw, or no font.</exception>
+    public static IReadOnlyList<string> SvgEach(IReadOnlyList<Panel> panels, IReadOnlyList<Moment> moments, string prefix, int width = 960)
+    {
+        Check(panels);
+        return [.. panels.Select((panel, i) =>
+        {
+            using Plot plot = Draw(panel, moments, panels, null, i == panels.Count - 1, width);
+            string names = Escaped(string.Join(", ", panel.Lines.Select(l => l.Name)));
+            return string.Create(CultureInfo.InvariantCulture, $"<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {PanelHeight}\" role=\"img\" aria-label=\"{names} over time\">{Inner(plot.GetSvgXml(width, PanelHeight), $"{prefix}{i}-")}</svg>");
+        })];
+    }
+
     private static void Check(IReadOnlyList<Panel> panels)
     {
         if (panels.Count == 0)
