@@ -45,6 +45,26 @@ public sealed class LogbookFileTests : IDisposable
     }
 
     [Fact]
+    public void The_end_of_a_run_can_be_asked_for_without_the_rest()
+    {
+        RunMaker.Record(_logbook, "a1", chunks: 5);
+        ScanRecord last = default;
+        foreach (ref readonly ScanRecord scan in _logbook.Scans("a1"))
+            last = scan;
+        Assert.Equal((last.Scan, last.Now, last.StateHash), (_logbook.LastScan("a1")!.Value.Scan, _logbook.LastScan("a1")!.Value.Now, _logbook.LastScan("a1")!.Value.StateHash));
+        Sample[] all = [.. _logbook.SamplesByTime("a1")];
+        foreach (TimeSpan since in new[] { TimeSpan.MinValue, all[0].At, all[all.Length / 2].At, all[^1].At, all[^1].At + TimeSpan.FromTicks(1) })
+            Assert.Equal(all.Where(sample => sample.At >= since), _logbook.SamplesSince("a1", since));
+    }
+
+    [Fact]
+    public void A_run_without_a_scan_has_no_last_one()
+    {
+        RunMaker.Record(_logbook, "a1", chunks: 0);
+        Assert.Null(_logbook.LastScan("a1"));
+    }
+
+    [Fact]
     public void The_list_says_what_a_run_was()
     {
         RunMaker.Record(_logbook, "a1", chunks: 1, RunOutcome.SafeStop);
