@@ -11,6 +11,8 @@ public static class FitPlot
     private const int Above = 320;
     private const int Below = 150;
     private const int Margin = 78;
+
+    // More dots than a picture of this width has columns lie on one another.
     private const int MostPoints = 2000;
 
     private static readonly Color Ink = Color.FromHex("#10405c");
