@@ -33,6 +33,8 @@ internal static partial class SignalsCommand
         return command;
     }
 
+    private const int SettledLooks = 10;
+
     private static int Show(string? rigFile, string? articleFile, PluginCatalog catalog, bool json, TimeSpan? stay)
     {
         string article = RunOnce.ArticleFile(rigFile, articleFile);
@@ -48,11 +50,16 @@ internal static partial class SignalsCommand
         return ExitCode.Done;
     }
 
-    private static Snapshot? Snapshot(Looking looking, bool atOnce) => looking.Run(TimeSpan.FromMilliseconds(100), seen =>
+    // A device's first word may be older than its outputs: a second's worth of looks lets it settle.
+    private static Snapshot? Snapshot(Looking looking, bool atOnce)
     {
-        if (atOnce && seen.Channels.All(c => c.Value is not null))
-            looking.Leave();
-    });
+        int looks = 0;
+        return looking.Run(TimeSpan.FromMilliseconds(100), seen =>
+        {
+            if (atOnce && ++looks >= SettledLooks && seen.Channels.All(c => c.Value is not null))
+                looking.Leave();
+        });
+    }
 
     private static void Draw(Looking looking)
     {
