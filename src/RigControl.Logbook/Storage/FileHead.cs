@@ -43,7 +43,7 @@ internal static class FileHead
         int size = BinaryPrimitives.ReadUInt16BigEndian(head[PageSizeAt..]) is > 1 and var written ? written : 65536;
         long due = size * (long)BinaryPrimitives.ReadUInt32BigEndian(head[PageCountAt..]);
         long length = new FileInfo(path).Length;
-        if (length < due && !File.Exists(path + "-wal"))
+        if (length < due && !File.Exists(path + "-wal") && !File.Exists(path + "-journal"))
             throw StorageFault.Damaged(path, new InvalidDataException($"it was cut short to {length} of {due} bytes"));
     }
 

@@ -29,7 +29,18 @@ internal sealed class Rows(SqliteDataReader reader, Statement statement, string 
 
     public void Dispose()
     {
-        reader.Dispose();
-        statement.Dispose();
+        // A statement that wrote ends here, and what it could not write is told here.
+        try
+        {
+            reader.Dispose();
+        }
+        catch (SqliteException fault)
+        {
+            throw StorageFault.From(fault, path);
+        }
+        finally
+        {
+            statement.Dispose();
+        }
     }
 }
