@@ -37,7 +37,9 @@ public sealed class FirmwareTests : IDisposable
         Assert.Equal("completed", run.GetProperty("outcome").GetString());
         Assert.False(run.GetProperty("simulated").GetBoolean());
         Assert.Empty(run.GetProperty("trips").EnumerateArray());
-        Assert.All(run.GetProperty("figures").EnumerateArray(), f => Assert.True(f.GetProperty("value").ValueKind == JsonValueKind.Number, f.GetRawText()));
+        // A bare motor runs down within a few turns: where no turn ended below the rest speed, the figure says so instead of a number.
+        Assert.All(run.GetProperty("figures").EnumerateArray(), f => Assert.True(
+            f.GetProperty("value").ValueKind == JsonValueKind.Number || f.GetProperty("note").GetString()!.StartsWith("the speed never fell to", StringComparison.Ordinal), f.GetRawText()));
         // Kv 1000 rpm/V at 40 % of some 12.5 V, less losses.
         double peak = run.GetProperty("figures")[0].GetProperty("value").GetDouble();
         Assert.InRange(peak, 3500, 5500);

@@ -70,8 +70,9 @@ public sealed class MisbehavingPluginTests : IDisposable
     {
         Said said = RunWithDevice("{ mischief: leaks-threads }", "--operator", "scripted", "--json");
         Assert.True(said.ExitCode is 4 or 5, $"exit {said.ExitCode}: {said.Errors}");
-        // Starting threads takes time too: on a machine with other work it may be too slow in that first.
-        Assert.Matches("this program has [0-9]+ threads, [0-9]+ more than when the run began|device trouble has not answered", said.Json.GetProperty("note").GetString());
+        // Starting threads takes the machine's time too: where it is slow, a late answer or a stale reading is found first, and stops as well.
+        string found = said.Output + said.Errors;
+        Assert.Matches("this program has [0-9]+ threads, [0-9]+ more than when the run began|device trouble has not answered|has had no new reading|late three times", found);
     }
 
     [Fact]
