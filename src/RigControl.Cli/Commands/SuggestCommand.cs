@@ -75,8 +75,7 @@ internal static class SuggestCommand
         }
 
         string history = string.Join(", ", changes.Select(c => $"{c.Key} is now {c.Write}"));
-        string text = string.Create(CultureInfo.InvariantCulture, $"{NewText(file, changes, recorded).TrimEnd('\n')}\n# {header.StartedAt.UtcDateTime:yyyy-MM-dd}, run {header.Run}: {history}\n");
-        AdoptCommand.WriteFile(file, text);
+        AdoptCommand.WriteFile(file, ArticleEdit.WithHistory(NewText(file, changes, recorded), header, history));
         Console.Error.WriteLine($"{file}: {history}; run first power again before you believe it");
     }
 
@@ -90,8 +89,8 @@ internal static class SuggestCommand
             throw new CliException(ExitCode.BadInput, $"{file} declares another controller than the run was made with; the findings may not be its own");
         foreach (Finding change in changes)
         {
-            text = ArticleEdit.Set(text, change.Key, change.Write!)
-                ?? throw new CliException(ExitCode.BadInput, $"{file} has no line of its own for {change.Key} under controller:; write {change.Key}: {change.Write} yourself");
+            text = ArticleEdit.Set(text, "controller", change.Key, change.Write!, out _)
+                ?? throw new CliException(ExitCode.BadInput, $"{file} states no {change.Key} under controller:; write {change.Key}: {change.Write} yourself");
         }
 
         IReadOnlyList<Problem> problems = DocumentReader.ReadArticle(text, file).Problems;

@@ -1,44 +1,55 @@
+using System.Globalization;
 using System.Text.RegularExpressions;
+using RigControl.Model.Records;
 
 namespace RigControl.Cli.Loading;
 
-/// <summary>Changes single values under <c>controller:</c> of an article's file and leaves everything else as it is, comments included.</summary>
+/// <summary>Changes single values of an article's file and leaves everything else as it is, comments included.</summary>
 internal static partial class ArticleEdit
 {
-    /// <summary>The text with the value changed; null where the key does not stand on a line of its own.</summary>
-    public static string? Set(string text, string key, string value)
+    /// <summary>The text with the value changed; null where the section does not state the key.</summary>
+    /// <param name="text">The article's file.</param>
+    /// <param name="section">The key at the margin, such as <c>controller</c>; its values may stand in braces or on lines of their own.</param>
+    /// <param name="key">The key to change.</param>
+    /// <param name="value">What to write.</param>
+    /// <param name="was">What stood there; null where nothing was found.</param>
+    public static string? Set(string text, string section, string key, string value, out string? was)
     {
+        was = null;
         string[] lines = text.Split('\n');
-        int head = Array.FindIndex(lines, l => Head().IsMatch(l));
+        int head = Array.FindIndex(lines, l => l.StartsWith($"{section}:", StringComparison.Ordinal));
         if (head < 0)
             return null;
-        for (int i = head + 1; i < lines.Length && !TopLevel().IsMatch(lines[i]); i++)
+        for (int i = head; i == head || (i < lines.Length && !TopLevel().IsMatch(lines[i])); i++)
         {
-            Match match = Entry().Match(lines[i]);
-            if (!match.Success || match.Groups["key"].Value != key)
+            Match match = Regex.Match(lines[i], Entry(key), RegexOptions.CultureInvariant);
+            if (!match.Success)
                 continue;
-            lines[i] = $"{match.Groups["before"].Value}{value}{Comment(match, value)}";
+            was = match.Groups["value"].Value;
+            lines[i] = $"{match.Groups["before"].Value}{value}{Rest(match, value)}";
             return string.Join('\n', lines);
         }
 
         return null;
     }
 
+    /// <summary>The text with a line at its end that says which run changed what.</summary>
+    public static string WithHistory(string text, RunHeader header, string change) =>
+        string.Create(CultureInfo.InvariantCulture, $"{text.TrimEnd('\n')}\n# {header.StartedAt.UtcDateTime:yyyy-MM-dd}, run {header.Run}: {change}\n");
+
     // A comment stays in its column where the new value leaves room for it.
-    private static string Comment(Match match, string value)
+    private static string Rest(Match match, string value)
     {
         string after = match.Groups["after"].Value;
         int longer = value.Length - match.Groups["value"].Length;
-        int blanks = after.Length - after.TrimStart(' ').Length;
-        return after.TrimStart(' ') is { Length: > 0 } comment ? new string(' ', Math.Max(1, blanks - longer)) + comment : after;
+        string comment = after.TrimStart(' ');
+        return comment.StartsWith('#') ? new string(' ', Math.Max(1, after.Length - comment.Length - longer)) + comment : after;
     }
 
-    [GeneratedRegex(@"^controller:\s*(#.*)?$")]
-    private static partial Regex Head();
+    // On a line of its own, or between braces; never in a comment.
+    private static string Entry(string key) =>
+        $@"^(?<before>(?:\s+|[^#]*[{{,]\s*){key}:[ \t]*)(?<value>[^,}}#\r]*?)(?<after>[ \t]*(?:[,}}#].*)?\r?)$";
 
     [GeneratedRegex(@"^[^\s#]")]
     private static partial Regex TopLevel();
-
-    [GeneratedRegex(@"^(?<before>\s+(?<key>[a-z-]+):\s*)(?<value>[^#\r]*?)(?<after>\s*(?:#.*)?\r?)$")]
-    private static partial Regex Entry();
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using RigControl.Analysis.Uncertainty;
+using RigControl.Cli.Loading;
 using RigControl.Documents;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -31,14 +32,12 @@ internal sealed record Adoption(string Text, IReadOnlyList<string> Changes)
             if (Mean([.. figures.Where(f => f.Name == figure && f.Value is not null && f.Unit == unit)]) is not var (value, standard) || !(value > 0))
                 continue;
             string written = $"{Rounding.Of(value, standard).Value} {unit}";
-            result = Replace(result, section, key, written, out string? was);
-            if (was is null)
+            if (ArticleEdit.Set(result, section, key, written, out string? was) is not { } changed)
                 continue;
             double share = Math.Min(0.5, standard / value);
-            result = State(result, uncertainty, share);
             string change = string.Create(CultureInfo.InvariantCulture, $"{key}: {was} becomes {written}, known to {share * 100:0.##} %");
             changes.Add(change);
-            result = result.TrimEnd('\n') + string.Create(CultureInfo.InvariantCulture, $"\n# {header.StartedAt.UtcDateTime:yyyy-MM-dd}, run {header.Run}: {change}\n");
+            result = ArticleEdit.WithHistory(State(changed, uncertainty, share), header, change);
         }
 
         if (changes.Count == 0)
@@ -58,23 +57,10 @@ internal sealed record Adoption(string Text, IReadOnlyList<string> Changes)
         return (mean, Math.Max(each, scatter));
     }
 
-    // A section goes from its key at the margin to the next line at the margin.
-    private static string Replace(string text, string section, string key, string value, out string? was)
-    {
-        Match match = Regex.Match(text, $@"^{section}:(?:[^\n]*)(?:\n[ \t]+[^\n]*)*", RegexOptions.Multiline | RegexOptions.CultureInvariant);
-        Match place = match.Success ? Regex.Match(match.Value, $@"(?<![\w-]){key}:[ \t]*([^,}}\n#]*[^,}}\n# \t])", RegexOptions.CultureInvariant) : Match.Empty;
-        was = place.Success ? place.Groups[1].Value : null;
-        if (!place.Success)
-            return text;
-        int at = match.Index + place.Groups[1].Index;
-        return string.Concat(text.AsSpan(0, at), value, text.AsSpan(at + place.Groups[1].Length));
-    }
-
     private static string State(string text, string key, double share)
     {
         string percent = string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.####} %");
-        string stated = Replace(text, "uncertainty", key, percent, out string? was);
-        if (was is not null)
+        if (ArticleEdit.Set(text, "uncertainty", key, percent, out _) is { } stated)
             return stated;
         Match section = Regex.Match(text, @"^uncertainty:[ \t]*\{", RegexOptions.Multiline | RegexOptions.CultureInvariant);
         return section.Success
