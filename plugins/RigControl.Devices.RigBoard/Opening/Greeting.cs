@@ -12,7 +12,7 @@ namespace RigControl.Devices.RigBoard.Opening;
 /// <param name="now">Host time.</param>
 internal sealed class Greeting(BoardLink link, Func<TimeSpan> now)
 {
-    // A board that starts anew needs about two seconds: its loader has to give up first.
+    // Two seconds in all: a board that was just reset tests its memory and program before it hears anything.
     private const int Attempts = 10;
 
     /// <summary>Time for one answer. A board that starts when the port opens tests its memory first.</summary>

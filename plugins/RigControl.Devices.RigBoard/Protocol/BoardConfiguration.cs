@@ -3,7 +3,7 @@ using System.Text;
 
 namespace RigControl.Devices.RigBoard.Protocol;
 
-/// <summary>What is loaded into the board before it puts anything out: C1 to C19 of its line protocol, in the units of the line.</summary>
+/// <summary>What is loaded into the board before it puts anything out: C1 to C17 of its line protocol, in the units of the line.</summary>
 internal sealed record BoardConfiguration
 {
     /// <summary>C1, us, 800 to 2200.</summary>
@@ -54,7 +54,7 @@ internal sealed record BoardConfiguration
     /// <summary>C16: a trip makes pulses cease instead of putting out the stop pulse.</summary>
     public required bool Ceases { get; init; }
 
-    /// <summary>C17 to C19, us, each 800 to 2200; null where nothing is on the second output.</summary>
+    /// <summary>C17: stop, least and greatest, us, each 800 to 2200; null where nothing is on the second output.</summary>
     public SecondOutput? Second { get; init; }
 
     /// <summary>Pulse at which the second output drives nothing, us; 0, no pulse, where nothing is on it.</summary>

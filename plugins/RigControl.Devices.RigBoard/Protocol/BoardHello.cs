@@ -16,7 +16,7 @@ internal sealed record BoardHello(
     /// <summary>The version of the line protocol that this host speaks.</summary>
     public const uint Spoken = 1;
 
-    // As the line protocol has it.
+    // Room beyond every word that boards send today; the protocol bounds only the whole line.
     private const int LongestWord = 16;
 
     /// <summary>The last four digits of the nonce, as every status line carries them.</summary>

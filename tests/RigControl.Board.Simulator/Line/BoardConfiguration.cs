@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace RigControl.Board.Simulator.Line;
 
-/// <summary>The configuration that a host loads into the board, C1 to C19 of the protocol; the defaults fit <c>disc-180</c>.</summary>
+/// <summary>The configuration that a host loads into the board, C1 to C17 of the protocol; the defaults fit <c>disc-180</c>.</summary>
 public sealed record BoardConfiguration
 {
     /// <summary>Stop pulse, µs, 800 to 2200.</summary>
@@ -47,7 +47,7 @@ public sealed record BoardConfiguration
     /// <summary>Stop, least and greatest pulse of the second output, µs; null where nothing is on it.</summary>
     public (int Stop, int Least, int Greatest)? Second { get; init; }
 
-    /// <summary>C1 to C19 as the protocol writes them.</summary>
+    /// <summary>C1 to C17 as the protocol writes them.</summary>
     public string Text => string.Join(' ', ((FormattableString[])
     [
         $"{StopPulse} {LeastPulse} {GreatestPulse} {StopPulse} {Rate} 1 {ShortestRevolution}",
