@@ -39,6 +39,33 @@ public sealed class HungCodeTests : IDisposable
     }
 
     [Fact]
+    [Trait("Requirement", "SAF-077")]
+    public void A_drive_that_was_turning_a_motor_when_an_interlock_hung_is_told_to_stop()
+    {
+        ToyDevice drive = new("x") { Traits = DeviceTraits.Simulated | DeviceTraits.DrivesOutput };
+        OutputImage before = default;
+        ToyInterlock hanging = new()
+        {
+            OnEvaluate = now =>
+            {
+                if (drive.Told is { Throttle: > 0, Power: true } driven)
+                {
+                    before = driven;
+                    _release.Wait();
+                }
+
+                return Demand.Proceed(-1, 0, 0, 1, now);
+            },
+        };
+
+        Begin(new TestRig { Interlocks = { ["belt"] = _ => hanging }, Devices = { ["drive"] = _ => drive } }, Pace.Real);
+
+        Assert.StartsWith("the interlock belt has not come back", _sentence, StringComparison.Ordinal);
+        Assert.True(before.Pulse > 1000, $"it was told {before}");
+        Assert.Equal((0, 1000, false), (drive.Told.Throttle, drive.Told.Pulse, drive.Told.Power));
+    }
+
+    [Fact]
     public void An_interlock_that_hangs_in_lock_step_leaves_every_scan_before_it_in_the_record()
     {
         TestRig rig = new() { Interlocks = { ["belt"] = _ => HangsFrom(TimeSpan.FromSeconds(2)) } };
