@@ -36,6 +36,8 @@ public class PlantedDefectTests
             (ref ScanRecord r) => r.ReceiptCount = r.Before == RigState.SafeStop ? (byte)0 : r.ReceiptCount),
         ["a lid that is really open"] = (With(BothWaysGone, FaultKind.LidForced, 7, 9), (ref ScanRecord r) => Drive(ref r, 5, 10)),
         ["a stop that is really pressed"] = (With(BothWaysGone, FaultKind.StopPressed, 7, 9), (ref ScanRecord r) => Drive(ref r, 5, 10)),
+        ["a radio that is really lost"] = (With(BothWaysGone, FaultKind.RadioLost, 7, 9).Hiding(FaultKind.StuckPulse, 5, 10),
+            (ref ScanRecord r) => r.Outputs.Switches |= At(r) > 5 ? OutputSwitches.Gate | OutputSwitches.Power : OutputSwitches.None),
         ["a motor that is really above its ceiling"] = (Plant.With(FaultKind.MotorHeated, 5.5, 14, size: 1), (ref ScanRecord r) => Drive(ref r, 5, 14)),
         [Campaign.OneReceipt] = (Plant.Quiet,
             (ref ScanRecord r) =>

@@ -7,7 +7,7 @@ namespace RigControl.Campaigns;
 public static class Campaign
 {
     /// <summary>That a person gets back to work once what was wrong is mended.</summary>
-    public const string Recovery = "with the faults ended a patient operator reaches hold again";
+    public const string Recovery = "with the faults ended a patient operator reaches the level again";
 
     /// <summary>That nobody waits for an answer, and nobody gets two.</summary>
     public const string OneReceipt = "every command has one receipt";
@@ -16,7 +16,7 @@ public static class Campaign
     public static IReadOnlyList<string> Promises { get; } = [.. Checker.All().Select(c => c.Promise), OneReceipt, Recovery];
 
     /// <summary>Ids of the interlocks of the campaign's rig, in their places.</summary>
-    public static IReadOnlyList<string> Interlocks { get; } = [.. CampaignRig.Documents.Rig.Interlocks.Select(i => i.Id)];
+    public static IReadOnlyList<string> Interlocks { get; } = [.. CampaignRig.Driven.Rig.Interlocks.Select(i => i.Id)];
 
     /// <param name="first">First seed; the others follow.</param>
     /// <param name="count">How many.</param>

@@ -33,6 +33,9 @@ internal static class CampaignRig
     /// <summary>The same with a shorted controller, which knows no limit: the pack's voltage over its own and the winding's resistance.</summary>
     public const double ShortedAcceleration = FullPack / (WindingResistance + PackResistance) * TorqueConstant / Inertia;
 
+    /// <summary>Throttle of the level, and where the transmitter's stick goes, as a share.</summary>
+    public const double Level = 0.35;
+
     private const double SpeedConstant = 1000;
     private const double TorqueConstant = 60 / (2 * Math.PI * SpeedConstant);
     private const double FullPack = 3 * 4.2;
@@ -49,6 +52,11 @@ internal static class CampaignRig
             Mode = ControllerMode.OneWay, StopPulse = 1000, MinimumPulse = 1000, MaximumPulse = 2000, Direction = PulseDirection.Longer,
             BrakesAtStop = true, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = TimeSpan.FromSeconds(0.5),
         },
+        SecondController = new ControllerProfile
+        {
+            Mode = ControllerMode.TwoWay, StopPulse = 1500, MinimumPulse = 1000, MaximumPulse = 2000, Direction = PulseDirection.Longer,
+            BrakesAtStop = true, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = TimeSpan.FromSeconds(0.2),
+        },
         Rotor = new Rotor(Inertia, 0.03, 0.08, 10_000),
         Motor = new Motor(SpeedConstant, WindingResistance, 1.2, CurrentLimit),
         Pack = new Pack(3, "LiPo", 1.3, PackResistance),
@@ -59,8 +67,21 @@ internal static class CampaignRig
 
     public static PluginCatalog Catalog(IDevicePlugin bench) => PluginCatalog.Of("campaign", [bench], Interlocks);
 
-    public static RigDocuments Documents { get; } = new(
-        Rig(), new DocumentCopy("campaign", ""), Article, new DocumentCopy("campaign-disc", ""), Procedure(), new DocumentCopy("campaign", ""));
+    /// <summary>The rig demands both outputs itself.</summary>
+    public static RigDocuments Driven { get; } = With(Procedure(
+        new Step
+        {
+            Kind = StepKind.SpinUp, Throttle = Level, SecondThrottle = -0.5, Ramp = TimeSpan.FromSeconds(0.4), Timeout = TimeSpan.FromSeconds(2),
+            Until = [new Condition(ChannelNames.RotorSpeed, ConditionKind.Above, 2000, false, TimeSpan.Zero)],
+        },
+        new Step { Kind = StepKind.Hold, For = TimeSpan.FromSeconds(0.8), Timeout = TimeSpan.FromSeconds(2) }));
+
+    /// <summary>The receiver's pulse drives, through the gate.</summary>
+    public static RigDocuments Gated { get; } = With(Procedure(
+        new Step { Kind = StepKind.Gate, For = TimeSpan.FromSeconds(1.8), Timeout = TimeSpan.FromSeconds(3) }));
+
+    private static RigDocuments With(Procedure procedure) =>
+        new(Rig(), new DocumentCopy("campaign", ""), Article, new DocumentCopy("campaign-disc", ""), procedure, new DocumentCopy("campaign", ""));
 
     // All that the assembly makes; which of them the rig has is said below.
     private static IInterlockPlugin[] Interlocks { get; } = [.. typeof(LidClosedPlugin).Assembly.GetExportedTypes()
@@ -97,18 +118,13 @@ internal static class CampaignRig
     private static InterlockDefinition Interlock(string kind, params (string Name, object Value)[] options) =>
         new(kind, kind, options.ToDictionary(o => o.Name, o => o.Value), null, null, InterlockScope.EveryStep);
 
-    private static Procedure Procedure() => new()
+    private static Procedure Procedure(params ReadOnlySpan<Step> work) => new()
     {
         Name = "campaign", Repeat = 3, Requires = [], Figures = [],
         Steps =
         [
             new Step { Kind = StepKind.Arm, Timeout = TimeSpan.FromSeconds(3) },
-            new Step
-            {
-                Kind = StepKind.SpinUp, Throttle = 0.35, Ramp = TimeSpan.FromSeconds(0.4), Timeout = TimeSpan.FromSeconds(2),
-                Until = [new Condition(ChannelNames.RotorSpeed, ConditionKind.Above, 2000, false, TimeSpan.Zero)],
-            },
-            new Step { Kind = StepKind.Hold, For = TimeSpan.FromSeconds(0.8), Timeout = TimeSpan.FromSeconds(2) },
+            .. work,
             new Step
             {
                 Kind = StepKind.CoastDown, Timeout = TimeSpan.FromSeconds(15),

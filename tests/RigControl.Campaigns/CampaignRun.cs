@@ -60,7 +60,7 @@ public sealed class CampaignRun
     private SessionEnd OneSession()
     {
         RigAssembler assembler = new(CampaignRig.Catalog(new FaultyBenchPlugin(Open)), TimeProvider.System);
-        using CampaignSession session = new(this, assembler.Assemble(CampaignRig.Documents, Scenario.Seed));
+        using CampaignSession session = new(this, assembler.Assemble(Scenario.Gated ? CampaignRig.Gated : CampaignRig.Driven, Scenario.Seed));
         return session.Run();
     }
 

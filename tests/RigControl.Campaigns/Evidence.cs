@@ -25,7 +25,7 @@ public static class Evidence
         Line(text, $"# Campaign\n");
         Line(text, $"Written by `dotnet run -c Release --project tests/RigControl.Campaigns -- {summary.Runs} {first} --evidence` on {DateTime.UtcNow:yyyy-MM-dd}.");
         Line(text, $"One seed chooses the plant (ambient temperature, charge of the pack, windage), one or two faults with their times and sizes, and how");
-        Line(text, $"restless the operator is. The ordinary test run takes the first seeds of the same row.\n");
+        Line(text, $"restless the operator is, and whether the rig itself demands (both outputs) or the receiver drives through the gate. The ordinary test run takes the first seeds of the same row.\n");
         Line(text, $"{summary}\n");
         AddPromises(text);
         AddClasses(text);

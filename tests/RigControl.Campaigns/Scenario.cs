@@ -12,9 +12,6 @@ public sealed record Scenario
     /// <summary>How long the lid is opened after that where its contacts ask for it, s.</summary>
     public const double LidVisit = 0.3;
 
-    /// <summary>Places of the two lid contacts among the bench's channels.</summary>
-    private const int LidContact = 6, LidOpenContact = 7;
-
     public required ulong Seed { get; init; }
 
     public required ImmutableArray<PlannedFault> Faults { get; init; }
@@ -34,11 +31,14 @@ public sealed record Scenario
     /// <summary>As a share of a smooth disc's, %.</summary>
     public double Windage { get; init; } = 100;
 
+    /// <summary>Whether the receiver's pulse drives through the gate, in place of the rig's own demands.</summary>
+    public bool Gated { get; init; }
+
     /// <summary>What happens to the bench, whether checkers are told of it or not.</summary>
     public ImmutableArray<PlannedFault> AllFaults => Undeclared.Length == 0 ? Faults : [.. Faults, .. Undeclared];
 
     /// <summary>Whether lid contacts may have contradicted each other, which only an opened and closed lid clears.</summary>
-    public bool NeedsLidMoved => Has(FaultKind.LidContactStuck) || AnySensor(LidContact, LidOpenContact);
+    public bool NeedsLidMoved => Has(FaultKind.LidContactStuck) || AnySensor(BenchChannels.Lid, BenchChannels.LidOpen);
 
     public static Scenario Of(ulong seed)
     {
@@ -51,6 +51,7 @@ public sealed record Scenario
         {
             Seed = seed, Faults = [.. faults], Restlessness = chance.Uniform() < 0.5 ? 0 : 0.01 * chance.Uniform(),
             Ambient = 10 + chance.Uniform() * 25, Charge = 60 + chance.Uniform() * 40, Windage = chance.Uniform() * 300,
+            Gated = chance.Uniform() < 0.3,
         };
     }
 
@@ -105,7 +106,7 @@ public sealed record PlannedFault(FaultKind Kind, double From, double To, int Ch
         FaultKind kind = Kinds[(int)(chance.Uniform() * Kinds.Length)];
         double from = 0.5 + chance.Uniform() * (Scenario.FaultWindow - 1);
         double to = Math.Min(Scenario.FaultWindow, from + 0.005 + chance.Uniform() * 4);
-        return new PlannedFault(kind, from, to, (int)(chance.Uniform() * 15), chance.Uniform());
+        return new PlannedFault(kind, from, to, (int)(chance.Uniform() * BenchChannels.Count), chance.Uniform());
     }
 
     public bool IsOn(double now) => now >= From && now < To;

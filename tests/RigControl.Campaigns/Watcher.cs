@@ -10,6 +10,9 @@ internal sealed class Watcher
     /// <summary>A hold counts as recovery only after the lid has been opened and closed where that was needed, s.</summary>
     private const double RecoversFrom = Scenario.FaultWindow + Scenario.LidVisit + 0.2;
 
+    /// <summary>Above this what the receiver drives has reached its level, rad/s.</summary>
+    private const double GatedLevel = 1500 * CampaignRig.RadPerSecond;
+
     private readonly Checker[] _checkers = Checker.All();
     private readonly List<string> _broken = [];
 
@@ -34,8 +37,9 @@ internal sealed class Watcher
             checker.See(seen);
         ref readonly ScanRecord record = ref seen.Record;
         LeftSafeStop |= record.State != RigState.SafeStop;
-        Held |= record.State == RigState.Hold;
-        HeldAgain |= record.State == RigState.Hold && seen.Time > RecoversFrom;
+        bool atLevel = record.State == RigState.Hold || (record.Outputs.Gate && seen.Truth.Speed > GatedLevel);
+        Held |= atLevel;
+        HeldAgain |= atLevel && seen.Time > RecoversFrom;
         Trips += record.Fired == Trigger.Trip ? 1 : 0;
         Latched |= record.NewlyLatched;
     }

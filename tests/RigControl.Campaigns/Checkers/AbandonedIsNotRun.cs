@@ -8,6 +8,6 @@ internal sealed class AbandonedIsNotRun : Checker
     {
         double late = seen.Scenario.Has(FaultKind.ScansLate) ? HostFaults.LongestGap : 0;
         // A host whose clock went back by half a second tells nothing new until it is there again; its scan has stopped by then.
-        return seen.AbandonedFor <= Allowance.HostPeriod + Allowance.Scans + late || seen.Record.Outputs.Throttle == 0;
+        return seen.AbandonedFor <= Allowance.HostPeriod + Allowance.Scans + late || !seen.Record.Outputs.Drives;
     }
 }

@@ -24,6 +24,9 @@ internal static class Allowance
     /// <summary>Temperatures are read this often.</summary>
     public const double TemperaturePeriod = 0.100 + 0.005;
 
+    /// <summary>Contacts that do not change are told this often.</summary>
+    public const double ContactPeriod = 0.020 + 0.005;
+
     /// <summary>How often the host tells who is at the bench.</summary>
     public const double HostPeriod = 0.050 + 0.005;
 
@@ -68,7 +71,7 @@ internal static class Allowance
     public static bool PowerGone(Scenario scenario) => scenario.Has(FaultKind.ContactorWelded);
 
     /// <summary>Class "speed unseen": what reads the speed lies plausibly, which no interlock can know.</summary>
-    public static bool SpeedUnseen(Scenario scenario) => scenario.Has(FaultKind.TachometerSilent, FaultKind.TachometerHalved) || Lies(scenario, 0);
+    public static bool SpeedUnseen(Scenario scenario) => scenario.Has(FaultKind.TachometerSilent, FaultKind.TachometerHalved) || Lies(scenario, BenchChannels.Speed);
 
     /// <summary>Whether a sensor fault on a channel may pass for a reading.</summary>
     public static bool Lies(Scenario scenario, int channel)

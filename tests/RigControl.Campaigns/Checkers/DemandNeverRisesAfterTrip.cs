@@ -14,6 +14,6 @@ internal sealed class DemandNeverRisesAfterTrip : Checker
         _tripped |= seen.Record.State == RigState.SafeStop || seen.Record.NewlyLatched != 0;
         for (int i = 0; i < seen.Record.ReceiptCount; i++)
             _tripped &= seen.Record.Receipts[i] is not { Kind: CommandKind.Start, Refusal: RefusalReason.None };
-        return !_tripped || seen.Record.Outputs.Throttle == 0;
+        return !_tripped || !seen.Record.Outputs.Drives;
     }
 }

@@ -2,8 +2,6 @@ namespace RigControl.Campaigns.Checkers;
 
 internal sealed class HotMotorIsNotDriven : Checker
 {
-    private const int MotorTemperature = 11;
-
     // Seven times the noise of the sensor and half of its resolution.
     private const double Noise = 7 * 0.05 + 0.05;
     private Lasting _hot;
@@ -13,7 +11,7 @@ internal sealed class HotMotorIsNotDriven : Checker
     protected override bool Holds(in Observation seen)
     {
         double hotFor = _hot.For(seen.Truth.CaseTemperature > CampaignRig.Ceiling + Noise, seen.Time);
-        if (hotFor == 0 || !seen.Truth.Driven || seen.Scenario.AnySensor(MotorTemperature))
+        if (hotFor == 0 || !seen.Truth.Driven || seen.Scenario.AnySensor(BenchChannels.MotorTemperature))
             return true;
         Scenario scenario = seen.Scenario;
         return hotFor <= Allowance.TemperaturePeriod + Allowance.Shortest(

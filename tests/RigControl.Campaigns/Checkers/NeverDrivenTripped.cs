@@ -12,7 +12,7 @@ internal sealed class NeverDrivenTripped : Checker
         for (int i = 0; i < seen.Record.InterlockCount; i++)
         {
             DemandAction action = seen.Record.Demands[i].Action;
-            if (outputs.Throttle != 0 && action <= DemandAction.StopOutput)
+            if (outputs.Drives && action <= DemandAction.StopOutput)
                 return false;
             if (outputs.Power && action == DemandAction.CutPower)
                 return false;

@@ -2,7 +2,6 @@ namespace RigControl.Campaigns.Checkers;
 
 internal sealed class OpenLidEndsDrive : Checker
 {
-    private const int ClosedContact = 6, OpenContact = 7;
     private Lasting _open;
 
     public override string Promise => "a lid that is really open ends the drive within the reaction time";
@@ -13,8 +12,8 @@ internal sealed class OpenLidEndsDrive : Checker
         if (openFor == 0 || !seen.Truth.Driven)
             return true;
         Scenario scenario = seen.Scenario;
-        bool firstBlind = scenario.AnySensor(ClosedContact) || Stuck(scenario, 0, 0.5);
-        bool secondBlind = scenario.AnySensor(OpenContact) || Stuck(scenario, 0.5, 1);
+        bool firstBlind = scenario.AnySensor(BenchChannels.Lid) || Stuck(scenario, 0, 0.5);
+        bool secondBlind = scenario.AnySensor(BenchChannels.LidOpen) || Stuck(scenario, 0.5, 1);
         bool signal = !Allowance.SignalGone(scenario) && !(firstBlind && secondBlind);
         // The contact that closes with the lid lies in the coil circuit itself; only stuck closed is it no way to stop.
         bool power = !Allowance.PowerGone(scenario) && !Stuck(scenario, 0.25, 0.5);

@@ -6,5 +6,5 @@ internal sealed class OutputOnlyAfterThreeActs : Checker
 
     public override string Promise => "no output without reset, arm and start from the bench, in this order";
 
-    protected override bool Holds(in Observation seen) => _acts.Given(seen.Record) || seen.Record.Outputs.Throttle == 0;
+    protected override bool Holds(in Observation seen) => _acts.Given(seen.Record) || !seen.Record.Outputs.Drives;
 }

@@ -2,7 +2,6 @@ namespace RigControl.Campaigns.Checkers;
 
 internal sealed class PressedStopEndsDrive : Checker
 {
-    private const int StopCircuit = 9;
     private Lasting _pressed;
 
     public override string Promise => "a stop that is really pressed ends the drive within the reaction time";
@@ -14,7 +13,7 @@ internal sealed class PressedStopEndsDrive : Checker
             return true;
         Scenario scenario = seen.Scenario;
         bool stuck = scenario.Has(FaultKind.StopContactStuck);
-        bool signal = !Allowance.SignalGone(scenario) && !stuck && !scenario.AnySensor(StopCircuit);
+        bool signal = !Allowance.SignalGone(scenario) && !stuck && !scenario.AnySensor(BenchChannels.Stop);
         bool power = !Allowance.PowerGone(scenario) && !stuck;
         return pressedFor <= Allowance.Shortest(signal, Allowance.Signal(scenario), power, Allowance.Coil(scenario));
     }

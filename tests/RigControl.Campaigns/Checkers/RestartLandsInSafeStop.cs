@@ -7,5 +7,5 @@ internal sealed class RestartLandsInSafeStop : Checker
     public override string Promise => "a host that starts is in safe-stop with output and power off";
 
     protected override bool Holds(in Observation seen) =>
-        !seen.FirstOfSession || seen.Record is { State: RigState.SafeStop, Outputs: { Throttle: 0, Power: false, Unlocked: false } };
+        !seen.FirstOfSession || seen.Record is { State: RigState.SafeStop, Outputs: { Drives: false, Power: false, Unlocked: false } };
 }

@@ -14,7 +14,7 @@ internal sealed class SpeedStaysBounded : Checker
         if (wild && (Allowance.PowerGone(scenario) || Allowance.SpeedUnseen(scenario)))
             return CampaignRig.TopSpeed;
         double acceleration = scenario.Has(FaultKind.ControllerShorted) ? CampaignRig.ShortedAcceleration : CampaignRig.GreatestAcceleration;
-        double late = scenario.AnySensor(0) ? Allowance.LateReading : 0;
+        double late = scenario.AnySensor(BenchChannels.Speed) ? Allowance.LateReading : 0;
         return CampaignRig.SpeedLimit * CampaignRig.RadPerSecond + acceleration * (Allowance.Power(scenario) + Allowance.Revolution + late);
     }
 }

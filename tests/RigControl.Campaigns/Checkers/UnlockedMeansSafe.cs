@@ -4,8 +4,6 @@ namespace RigControl.Campaigns.Checkers;
 
 internal sealed class UnlockedMeansSafe : Checker
 {
-    private const int Bolt = 8;
-
     public override string Promise => "an open lock means power off and a rotor at rest";
 
     protected override bool Holds(in Observation seen)
@@ -16,7 +14,7 @@ internal sealed class UnlockedMeansSafe : Checker
         if (seen.Truth.BoltHome || seen.Scenario.Has(FaultKind.LidForced) || seen.Scenario.NeedsLidMoved)
             return true;
         bool atRest = Math.Abs(seen.Truth.Speed) <= CampaignRig.AtRest || Allowance.SpeedUnseen(seen.Scenario);
-        bool unpowered = !seen.Truth.ContactorClosed || Allowance.Lies(seen.Scenario, Bolt);
+        bool unpowered = !seen.Truth.ContactorClosed || Allowance.Lies(seen.Scenario, BenchChannels.Bolt);
         return atRest && unpowered;
     }
 }

@@ -4,5 +4,5 @@ internal sealed class UnrecordedIsNotRun : Checker
 {
     public override string Promise => "what cannot be recorded is not run";
 
-    protected override bool Holds(in Observation seen) => seen.UnrecordedScans <= 2 || seen.Record.Outputs.Throttle == 0;
+    protected override bool Holds(in Observation seen) => seen.UnrecordedScans <= 2 || !seen.Record.Outputs.Drives;
 }

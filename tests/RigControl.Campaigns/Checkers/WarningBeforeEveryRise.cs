@@ -15,9 +15,9 @@ internal sealed class WarningBeforeEveryRise : Checker
         _last = seen.Time;
         if (seen.Record.Outputs.Warning)
             _warned += step;
-        else if (seen.Record.Outputs.Throttle == 0)
+        else if (!seen.Record.Outputs.Drives)
             _warned = seen.Record.State is RigState.SpinUp ? _warned : 0;
         // One scan of grace: the first scan of the warning shows it without time having passed.
-        return seen.Record.Outputs.Throttle == 0 || _warned >= 3 - 2 * CampaignRig.Period.TotalSeconds;
+        return !seen.Record.Outputs.Drives || _warned >= 3 - 2 * CampaignRig.Period.TotalSeconds;
     }
 }
