@@ -47,7 +47,7 @@ public static class ScanKernel
     private static void Close(Configuration configuration, ref KernelState state, in OutputImage outputs, ref ScanRecord record)
     {
         (state.Throttle, state.SecondThrottle) = (outputs.Throttle, outputs.SecondThrottle);
-        if (outputs.Power || outputs.Gate || outputs.Throttle != 0 || outputs.SecondThrottle != 0)
+        if (outputs.Power || outputs.Drives)
         {
             state.LastEnergised = state.Now;
             state.Flags |= StateFlags.MayTurn;

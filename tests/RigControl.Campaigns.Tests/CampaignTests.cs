@@ -45,6 +45,25 @@ public class CampaignTests(ITestOutputHelper output)
         Assert.Empty(result.Broken);
     }
 
+    [Fact]
+    public void A_run_through_the_gate_reaches_its_level_and_breaks_nothing()
+    {
+        CampaignResult result = new CampaignRun(Plant.Quiet with { Gated = true }).Run();
+        Assert.True(result.Held);
+        Assert.Equal((0, 0u), (result.Trips, result.Latched));
+        Assert.Empty(result.Broken);
+    }
+
+    [Fact]
+    public void A_radio_lost_with_the_gate_open_trips_and_without_a_gate_does_not()
+    {
+        Scenario lost = Plant.With(FaultKind.RadioLost, from: 6.0, to: 13.9);
+        CampaignResult gated = new CampaignRun(lost with { Gated = true }).Run();
+        Assert.Empty(gated.Broken);
+        Assert.True(gated.Trips > 0);
+        Assert.Equal(0, new CampaignRun(lost).Run().Trips);
+    }
+
     // What a fault is to show, it shows: otherwise a checker that is content has seen nothing.
     [Theory]
     [InlineData(FaultKind.LidForced, "lid-closed")]

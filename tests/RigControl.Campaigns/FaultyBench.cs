@@ -57,7 +57,7 @@ internal sealed class FaultyBench : IDevice
     // A board that has restarted obeys nobody before it was told to stop, with the power off.
     public void Apply(TimeSpan now, in OutputImage outputs)
     {
-        _unloaded &= outputs.Throttle != 0 || outputs.Power;
+        _unloaded &= outputs.Drives || outputs.Power;
         bool obeys = !_unloaded && !_scenario.IsOn(FaultKind.BoardRestart, _time.Now);
         _bench.Apply(TimeSpan.FromSeconds(_time.Now), obeys ? outputs : default);
     }
