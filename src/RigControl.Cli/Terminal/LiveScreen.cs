@@ -28,7 +28,7 @@ internal sealed class LiveScreen(AssembledRig rig)
     {
         int width = size.Width;
         string keys = question.Length > 0 ? question : ActKeys.Of(record, rig.Configuration);
-        List<Line> lines = [.. StateBand.Of(record, rig.Configuration.StepAt(record.Step).Kind, width, cell), _channels.Glance(image, width)];
+        List<Line> lines = [.. StateBand.Of(record, width, cell), _channels.Glance(image, width)];
         lines.AddRange(_progress.Of(record).Select(p => new Line(Line.Fit(p, width))));
         // An event may be a scan ahead of the picture.
         if (record.State == RigState.SafeStop)

@@ -1,4 +1,3 @@
-using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using Spectre.Console;
@@ -11,9 +10,9 @@ namespace RigControl.Cli.Terminal;
 /// </summary>
 internal static class StateBand
 {
-    public static IEnumerable<Line> Of(in ScanRecord record, StepKind step, int width, char cell)
+    public static IEnumerable<Line> Of(in ScanRecord record, int width, char cell)
     {
-        bool gate = record.State == RigState.Hold && step == StepKind.Gate;
+        bool gate = record.Outputs.Gate;
         (string word, Style style) = gate ? ("GATE OPEN", Band(Color.Black, 208)) : Word(record);
         string[] rows = [.. BigLetters.Of(word, width - 2, cell), gate ? "KEEP CLEAR: the transmitter drives" : Meaning(record)];
         return rows.Select(row => new Line($" {row}".PadRight(width), style));

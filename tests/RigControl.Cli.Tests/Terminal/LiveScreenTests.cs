@@ -42,6 +42,15 @@ public class LiveScreenTests
     }
 
     [Fact]
+    public void While_the_gate_is_open_it_says_that_the_transmitter_drives()
+    {
+        const string gated = "procedure: gated\nrequires: [lid-closed]\nsteps:\n  - arm:\n  - gate: { for: 3 s }\n  - coast-down: { timeout: 60 s }\n";
+        IReadOnlyDictionary<string, string[]> shown = Moments.Of(Narrow, procedure: gated);
+        Assert.Equal(" KEEP CLEAR: the transmitter drives", shown["SpinUp"][5].TrimEnd());
+        Assert.Equal(" KEEP CLEAR: the rotor runs down under power", shown["CoastDown"][5].TrimEnd());
+    }
+
+    [Fact]
     public void Below_it_stand_the_chief_readings_and_how_long_it_may_still_take()
     {
         string[] hold = OnNarrow.Value["Hold"];

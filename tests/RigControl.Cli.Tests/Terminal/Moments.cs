@@ -31,8 +31,9 @@ internal sealed class Moments : IOperator
     /// <summary>The last picture of each state, by its name; READY and WARNING by theirs.</summary>
     /// <param name="change">What is changed in the simulated rig's file: text and replacement.</param>
     /// <param name="meddle">Acts besides the scripted ones.</param>
+    /// <param name="procedure">Text of another procedure than the ready spin-up.</param>
     public static IReadOnlyDictionary<string, string[]> Of(
-        (int Width, int Height) size, (string Find, string Replace)? change = null, Action<ScanRecord, CommandInbox>? meddle = null)
+        (int Width, int Height) size, (string Find, string Replace)? change = null, Action<ScanRecord, CommandInbox>? meddle = null, string? procedure = null)
     {
         string rigText = File.ReadAllText(At("simulated.rig.yaml"));
         if (change is { } wanted)
@@ -40,8 +41,11 @@ internal sealed class Moments : IOperator
         DocumentLoader loader = new(Installed.Plugins.Kinds);
         string rigFile = Path.GetTempFileName();
         File.WriteAllText(rigFile, change is { } c ? rigText.Replace(c.Find, c.Replace, StringComparison.Ordinal) : rigText);
-        RigDocuments documents = loader.FromFiles(rigFile, At("disc-180.article.yaml"), At("enclosed-spin-up.yaml"));
+        string procedureFile = Path.GetTempFileName();
+        File.WriteAllText(procedureFile, procedure ?? File.ReadAllText(At("enclosed-spin-up.yaml")));
+        RigDocuments documents = loader.FromFiles(rigFile, At("disc-180.article.yaml"), procedureFile);
         File.Delete(rigFile);
+        File.Delete(procedureFile);
         using AssembledRig rig = new RigAssembler(Installed.Plugins, TimeProvider.System).Assemble(documents, 1);
         rig.ConfirmFailsafe();
         Moments moments = new(rig, size, meddle);
