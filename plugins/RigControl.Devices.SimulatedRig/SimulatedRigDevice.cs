@@ -1,4 +1,5 @@
 using RigControl.Contracts;
+using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 using RigControl.Physics;
@@ -10,7 +11,7 @@ namespace RigControl.Devices.SimulatedRig;
 /// The bench as a device. Time passes on it whenever it is read, under the outputs it was last told; outputs that are not
 /// refreshed for <see cref="HostSilence"/> fall to no pulse and no power, as on the board.
 /// </summary>
-public sealed class SimulatedRigDevice : IDevice
+public sealed class SimulatedRigDevice : IDevice, IHandable
 {
     /// <summary>Time without outputs after which the bench stops by itself.</summary>
     public static readonly TimeSpan HostSilence = TimeSpan.FromMilliseconds(100);
@@ -23,6 +24,9 @@ public sealed class SimulatedRigDevice : IDevice
     private readonly Bench _bench;
     private readonly Timetable _timetable;
     private readonly Transmitter _transmitter;
+    private readonly Hands _hands = new();
+    private readonly OwnStop? _ownStop;
+    private bool _stopsItself;
     private readonly double _stopPulse;
     private readonly double[] _contacts = new double[SecondPulse + 1];
     private readonly int _marks;
@@ -40,6 +44,7 @@ public sealed class SimulatedRigDevice : IDevice
         _bench.Faults.AddedHeat = options.AddedHeat;
         _bench.Faults.RotorJammed = options.RotorHeld;
         _timetable = new Timetable(options);
+        _ownStop = options.OwnStop ? new OwnStop() : null;
         _marks = options.Marks;
         _stopPulse = context.Article.Controller.StopPulse;
         _transmitter = new Transmitter(context.Article.Controller, Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0));
@@ -51,7 +56,7 @@ public sealed class SimulatedRigDevice : IDevice
 
     public IReadOnlyList<ChannelDeclaration> Channels { get; }
 
-    public DeviceTraits Traits => DeviceTraits.NeverBlocks | DeviceTraits.Simulated | DeviceTraits.DrivesOutput;
+    public DeviceTraits Traits => DeviceTraits.NeverBlocks | DeviceTraits.Simulated | DeviceTraits.DrivesOutput | DeviceTraits.CeasesPulses;
 
     public TimeSpan ReadPeriod { get; }
 
@@ -65,7 +70,9 @@ public sealed class SimulatedRigDevice : IDevice
 
     public void Read(TimeSpan now, ISampleWriter writer)
     {
+        _hands.Follow(ref _bench.Faults);
         _timetable.Follow(now, ref _bench.Faults);
+        _stopsItself = _ownStop?.Follow(_bench.Readings, _outputs) ?? false;
         _transmitter.Follow(now, _outputs.Gate && !IsSilent(now), !_bench.Faults.RadioLost);
         PassTime(now);
         WriteMeasured(now, writer);
@@ -76,19 +83,23 @@ public sealed class SimulatedRigDevice : IDevice
 
     public void Apply(TimeSpan now, in OutputImage outputs) => (_outputs, _appliedAt) = (outputs, now);
 
+    public void Do(HandMove move) => _hands.Do(move);
+
     public void Dispose()
     {
         // Nothing is held.
     }
 
     // As on the board: through an open gate goes the receiver's pulse, and stop where there is none.
-    private double PulseOut => !_outputs.Gate ? _outputs.Pulse : _transmitter.Pulse > 0 ? _transmitter.Pulse : _stopPulse;
+    private double PulseOut => _stopsItself ? _stopPulse : !_outputs.Gate ? _outputs.Pulse : _transmitter.Pulse > 0 ? _transmitter.Pulse : _stopPulse;
+
+    private double LevelOut(TimeSpan now) => _stopsItself || IsSilent(now) ? 0 : _outputs.Gate ? _transmitter.Level : _outputs.Throttle;
 
     private bool IsSilent(TimeSpan now) => now - _appliedAt > HostSilence;
 
     private void PassTime(TimeSpan now)
     {
-        BenchDrive drive = IsSilent(now) ? default : new BenchDrive(PulseOut, _outputs.Power, _outputs.Unlocked);
+        BenchDrive drive = IsSilent(now) ? default : new BenchDrive(PulseOut, _outputs.Power && !_stopsItself, _outputs.Unlocked);
         // A real clock may have slept for long; the bench takes no step longer than its own bound.
         while (now > _now)
         {
@@ -113,8 +124,8 @@ public sealed class SimulatedRigDevice : IDevice
         bool due = now >= _nextContacts;
         if (due)
             _nextContacts = now + ContactPeriod;
-        Tell(Throttle, _outputs.Gate ? _transmitter.Level * 100 : _outputs.Throttle * 100);
-        Tell(Pulse, PulseOut);
+        Tell(Throttle, LevelOut(now) * 100);
+        Tell(Pulse, IsSilent(now) ? 0 : PulseOut);
         Tell(Power, readings.ContactorClosed ? 1 : 0);
         Tell(Lid, readings.LidContactA ? 1 : 0);
         Tell(LidOpen, readings.LidContactB ? 1 : 0);

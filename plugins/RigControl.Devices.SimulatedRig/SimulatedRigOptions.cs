@@ -45,6 +45,10 @@ public sealed class SimulatedRigOptions
     [Quantity("%", -100, 100)]
     public double Stick { get; init; } = 40;
 
+    /// <summary>Whether the bench's board stops by itself when a lid or stop contact opens, default yes.</summary>
+    [Meaning("Whether the bench's board stops by itself when a lid or stop contact opens.")]
+    public bool OwnStop { get; init; } = true;
+
     /// <summary>Heat put into the motor from outside, W, 0 to 10000, default 0.</summary>
     [Meaning("Heat put into the motor from outside.")]
     [Quantity("W", 0, 10000)]

@@ -42,7 +42,8 @@ internal sealed class PowerFollows(Channel channel, TimeSpan within, TimeSpan st
 
     protected override Demand Judge(in ImageEntry entry, in InterlockInput input, ref InterlockMemory memory)
     {
-        double demanded = input.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown ? 1 : 0;
+        bool powered = input.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown && !input.Unpowered;
+        double demanded = powered ? 1 : 0;
         // B is what was demanded before: a new demand has its whole time.
         if (memory.B != demanded)
             memory = new InterlockMemory { B = demanded };

@@ -56,6 +56,9 @@ public enum DeviceTraits
 
     /// <summary>Its output keeps its last value when the host dies. Refused at start-up where it drives the output.</summary>
     HoldsLastOutput = 8,
+
+    /// <summary>Asked for a pulse of 0 us it puts out no pulses and leaves the power as it is; without this trait the host does not ask for that under power.</summary>
+    CeasesPulses = 16,
 }
 
 /// <summary>Bounds that the host holds every device to.</summary>

@@ -52,15 +52,21 @@ internal static class Acts
             return RefusalReason.NotAtStandstill;
         if (record.NewCauses != TripCause.None)
             return RefusalReason.CauseStands;
+        if (state.Mode == KernelMode.Verification && (state.Flags & StateFlags.Finished) != 0)
+            return RefusalReason.NotInProcedure;
+        if (Provoking.IsOn(state) && (state.Causes & TripCause.Provoked) == 0)
+            return RefusalReason.CauseStands;
         RefusalReason standing = LatchesStanding(configuration, state);
         if (standing != RefusalReason.None)
             return standing;
         for (int i = 0; i < configuration.Interlocks.Length; i++)
             (state.Interlocks[i].IsLatched, state.Interlocks[i].Latched) = (false, default);
+        // What was provoked and seen voids nothing: the verification goes on behind it.
+        int next = (state.Causes & TripCause.Provoked) != 0 ? state.Step + 1 : 0;
         state.Causes = TripCause.None;
         state.Flags &= StateFlags.AtStandstill | StateFlags.Slow;
-        (state.Step, state.StepSince, state.Conditions) = (0, state.Now, default);
-        state.Repeat = configuration.Steps[0].Kind == StepKind.Arm ? 0 : 1;
+        (state.Step, state.StepSince, state.Conditions) = (next, state.Now, default);
+        state.Repeat = next == 0 && configuration.Steps[0].Kind == StepKind.Arm ? 0 : 1;
         Sequence.Fire(ref state, Trigger.Reset, ref record);
         Sequence.MarkEntry(configuration, ref state);
         return RefusalReason.None;

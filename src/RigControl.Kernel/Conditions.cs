@@ -20,6 +20,15 @@ internal static class Conditions
         return met || inStep >= step.For || (step.For is null && step.Until.Length == 0);
     }
 
+    /// <summary>Whether all of a provocation's signs are there at once. Every one is asked, so that each keeps its time.</summary>
+    public static bool AllHold(CompiledCondition[] signs, ref KernelState state, in InputImage image)
+    {
+        bool all = true;
+        for (int i = 0; i < signs.Length; i++)
+            all &= Holds(signs[i], ref state.Conditions[i], state.Now, image);
+        return all;
+    }
+
     private static bool Holds(CompiledCondition condition, ref ConditionSlot slot, TimeSpan now, in InputImage image)
     {
         ref readonly ImageEntry entry = ref image[condition.Channel];

@@ -1,4 +1,5 @@
 using RigControl.Model.Procedures;
+using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 
@@ -13,6 +14,7 @@ public sealed class Configuration
         Interlocks = [.. parts.Interlocks];
         Steps = [.. parts.Steps];
         Repeats = parts.Procedure.Repeat;
+        Ceiling = parts.Procedure.Verification;
         Controller = parts.Article.Controller;
         SecondController = parts.Article.SecondController;
         StoppingTime = parts.Article.StoppingTime;
@@ -29,7 +31,8 @@ public sealed class Configuration
         ReceiverChannel = Place(ChannelNames.ReceiverPulse);
         for (int i = 0; i < Interlocks.Length; i++)
         {
-            if (Interlocks[i].Scope == InterlockScope.EveryStep)
+            bool standsIn = Ceiling is not null && Interlocks[i].ProvesFailsafe;
+            if (Interlocks[i].Scope == InterlockScope.EveryStep && !standsIn)
                 AlwaysCounting |= 1u << i;
         }
     }
@@ -63,6 +66,11 @@ public sealed class Configuration
     internal readonly uint AlwaysCounting;
 
     public int Repeats { get; }
+
+    /// <summary>Ceiling of a verification; null in an ordinary run.</summary>
+    public VerificationCeiling? Ceiling { get; }
+
+    internal KernelMode Mode => Ceiling is null ? KernelMode.Run : KernelMode.Verification;
 
     public TimeSpan ScanPeriod { get; }
 
@@ -120,7 +128,8 @@ public sealed class Configuration
 /// <param name="Interlock">The pure decision.</param>
 /// <param name="Scope">Where its demand counts.</param>
 /// <param name="Reset">What lets its latch go.</param>
-public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockScope Scope, ResetPolicy Reset);
+/// <param name="ProvesFailsafe">Whether it asks for the failsafe proof, in whose place a verification has its ceiling.</param>
+public sealed record BoundInterlock(string Id, IInterlock Interlock, InterlockScope Scope, ResetPolicy Reset, bool ProvesFailsafe = false);
 
 /// <summary>A step with places instead of names.</summary>
 /// <param name="Counting">Interlocks of named steps that count during the step, one bit each.</param>
@@ -131,6 +140,18 @@ public sealed record CompiledStep(
     StepKind Kind, double Throttle, double SecondThrottle, TimeSpan Ramp, TimeSpan? For, TimeSpan Timeout, CompiledCondition[] Until, uint Counting, uint Permissives,
     Question? Question, bool Marks)
 {
+    /// <summary>What the step provokes; null outside a verification.</summary>
+    public CompiledProvocation? Provocation { get; init; }
+
+    /// <summary>What the step is called where it has a name of its own; else empty.</summary>
+    public string Written { get; init; } = "";
+
+    /// <summary>What a person does in the step; null where nobody has to.</summary>
+    public HandAct? Hand { get; init; }
+
+    /// <summary>Whether the power stays off although the rig is armed.</summary>
+    public bool Unpowered { get; init; }
+
     /// <summary>Whether an output goes further from stop than it is, or to the other side of it.</summary>
     /// <param name="throttle">Where the first is, as a share.</param>
     /// <param name="second">Where the second is, as a share.</param>
@@ -139,6 +160,18 @@ public sealed record CompiledStep(
 
     private static bool Rises(double from, double to) => to > 0 ? to > from : to < from;
 }
+
+/// <summary>A provocation with places instead of names.</summary>
+/// <param name="Expected">Place of the interlock that is expected to object, or -1.</param>
+/// <param name="ExpectedCause">The kernel's own cause that is expected, or none.</param>
+/// <param name="Consequences">Interlocks that follow from it, one bit each.</param>
+/// <param name="Evidence">What must be seen, all at once.</param>
+/// <param name="Allowed">Longest time until then.</param>
+/// <param name="LoweredPlace">Place of the interlock whose limit is lower, or -1.</param>
+/// <param name="Lowered">The same interlock with the lower limit; null where none is lowered.</param>
+public sealed record CompiledProvocation(
+    string Name, ProvocationManner Manner, int Expected, TripCause ExpectedCause, uint Consequences, CompiledCondition[] Evidence, TimeSpan Allowed,
+    int LoweredPlace, IInterlock? Lowered);
 
 /// <summary>A condition with a place instead of a name.</summary>
 public sealed record CompiledCondition(int Channel, ConditionKind Kind, double Value, bool Relative, TimeSpan For);

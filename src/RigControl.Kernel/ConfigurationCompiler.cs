@@ -13,9 +13,11 @@ public static class ConfigurationCompiler
     /// <param name="procedure">The procedure as its file says.</param>
     /// <param name="channels">In the order of the input image.</param>
     /// <param name="interlocks">In the order of the rig file.</param>
+    /// <param name="lowered">Makes an interlock with a lower limit; only asked by a verification.</param>
     /// <exception cref="ConfigurationException">Every reason at once, each a sentence.</exception>
     public static Configuration Compile(
-        RigDefinition rig, Article article, Procedure procedure, IReadOnlyList<Channel> channels, IReadOnlyList<BoundInterlock> interlocks)
+        RigDefinition rig, Article article, Procedure procedure, IReadOnlyList<Channel> channels, IReadOnlyList<BoundInterlock> interlocks,
+        Func<LoweredLimit, IInterlock?>? lowered = null)
     {
         List<string> reasons = [];
         Bound(reasons, channels.Count, InputImage.Capacity, "channels");
@@ -27,7 +29,11 @@ public static class ConfigurationCompiler
         uint required = Mask(procedure.Requires, interlocks, "the procedure requires", reasons);
         List<CompiledStep> steps = [];
         for (int i = 0; i < procedure.Steps.Count; i++)
-            steps.Add(Compile(procedure.Steps[i], i, channels, interlocks, required, reasons));
+        {
+            CompiledStep step = Compile(procedure.Steps[i], i, channels, interlocks, required, reasons);
+            steps.Add(step with { Provocation = ProvocationCompiler.Compile(procedure.Steps[i], i, channels, interlocks, lowered, reasons) });
+        }
+
         RigCheck.Check(rig, reasons);
         RigCheck.Check(article, reasons);
         RigCheck.Check(channels, interlocks, reasons);
@@ -35,6 +41,7 @@ public static class ConfigurationCompiler
             reasons.Add($"the procedure repeats its steps {procedure.Repeat} times; it must be 1 to 1000 times");
         StepOrder.Check(procedure.Steps, article, reasons);
         GateCheck.Check(procedure.Steps, channels, reasons);
+        VerificationCheck.Check(procedure, channels, reasons);
         StepCheck.Check(procedure.Steps, reasons);
         if (reasons.Count > 0)
             throw new ConfigurationException(reasons);
@@ -55,14 +62,17 @@ public static class ConfigurationCompiler
         if (step.Kind is StepKind.Arm)
             permissives |= required;
         uint counting = Mask(step.Interlocks, interlocks, $"{where} names", reasons);
-        if (step.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate)
+        if (step.Kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate or StepKind.Provoke)
             counting |= required;
         CompiledCondition[] until = [.. step.Until.Select(c => Compile(c, where, channels, reasons))];
         return new CompiledStep(
-            step.Kind, step.Throttle, step.SecondThrottle, step.Ramp, step.For, step.Timeout, until, counting, permissives, step.Question, step.Marks);
+            step.Kind, step.Throttle, step.SecondThrottle, step.Ramp, step.For, step.Timeout, until, counting, permissives, step.Question, step.Marks)
+        {
+            Hand = step.Hand, Written = step.Written, Unpowered = step.Unpowered,
+        };
     }
 
-    private static CompiledCondition Compile(Condition condition, string where, IReadOnlyList<Channel> channels, List<string> reasons)
+    internal static CompiledCondition Compile(Condition condition, string where, IReadOnlyList<Channel> channels, List<string> reasons)
     {
         Channel? channel = channels.FirstOrDefault(c => c.Name == condition.Channel);
         if (channel is null)

@@ -1,4 +1,3 @@
-using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 
@@ -12,12 +11,13 @@ internal static class InterlockGate
 
     public static void Evaluate(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
-        bool gate = state.State == RigState.SpinUp && configuration.Steps[state.Step].Kind == StepKind.Gate;
-        InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle, gate);
+        bool gate = Outputs.IsGateOpen(configuration.Steps[state.Step], state);
+        InterlockInput question = new(input.Image, input.Now, state.State, state.Step, input.Now - state.StepSince, state.Throttle, gate,
+            Provoking.KeepsPowerOff(configuration.Steps[state.Step], state));
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             ref InterlockSlot slot = ref state.Interlocks[i];
-            Ask(configuration.Interlocks[i].Interlock, question, ref slot);
+            Ask(Provoking.Asked(configuration, state, i), question, ref slot);
             record.Demands[i] = slot.Current;
         }
 
@@ -34,7 +34,7 @@ internal static class InterlockGate
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             ref InterlockSlot slot = ref state.Interlocks[i];
-            bool counts = (counting & (1u << i)) != 0 && Trips(state, slot.Current.Action);
+            bool counts = (counting & (1u << i)) != 0 && Trips(state, slot.Current.Action) && !Provoking.Spares(configuration, state, i);
             if (slot.IsLatched || !(counts || slot.Current.Reason == Threw))
                 continue;
             slot.Latched = slot.Current;

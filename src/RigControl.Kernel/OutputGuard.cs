@@ -25,9 +25,10 @@ internal static class OutputGuard
         && (!outputs.Power || MayPower(configuration, state))
         && (!outputs.Unlocked || MayUnlock(state, outputs));
 
+    // No pulse at all drives nothing that a stop pulse would not; only a verification ever asks for it.
     private static bool Drives(Configuration configuration, in OutputImage outputs) =>
         outputs.Gate
-        || outputs.Throttle != 0 || outputs.Pulse != configuration.Controller.StopPulse
+        || outputs.Throttle != 0 || (outputs.Pulse != configuration.Controller.StopPulse && (outputs.Pulse != 0 || configuration.Ceiling is null))
         || outputs.SecondThrottle != 0 || outputs.SecondPulse != configuration.SecondStopPulse;
 
     private static bool MayDrive(Configuration configuration, in KernelState state, in OutputImage outputs) =>
@@ -38,7 +39,8 @@ internal static class OutputGuard
         && WithinRange(configuration.Controller, outputs.Throttle, outputs.Pulse)
         && SecondWithinRange(configuration.SecondController, outputs)
         && (!outputs.Gate || GateMayOpen(configuration, state, outputs))
-        && NobodyStops(configuration, state);
+        && WithinCeiling(configuration, outputs)
+        && NobodyStops(configuration, state, Excused(configuration, state, outputs));
 
     // A hold keeps the level it was entered with; a rise stays between that and its own.
     private static bool WithinLevel(Configuration configuration, in KernelState state, in OutputImage outputs)
@@ -55,7 +57,7 @@ internal static class OutputGuard
     // While the receiver drives, the rig itself demands nothing but stop.
     private static bool GateMayOpen(Configuration configuration, in KernelState state, in OutputImage outputs) =>
         state.State == RigState.SpinUp
-        && configuration.Steps[state.Step].Kind == StepKind.Gate
+        && (configuration.Steps[state.Step].Kind == StepKind.Gate || configuration.Steps[state.Step].Provocation?.Manner == ProvocationManner.ThroughGate)
         && outputs.Throttle == 0 && outputs.Pulse == configuration.StopPulse
         && outputs.SecondThrottle == 0 && outputs.SecondPulse == configuration.SecondStopPulse
         && outputs.Power;
@@ -73,9 +75,21 @@ internal static class OutputGuard
         ? outputs.SecondThrottle == 0 && outputs.SecondPulse == 0
         : WithinRange(second, outputs.SecondThrottle, outputs.SecondPulse);
 
-    private static bool NobodyStops(Configuration configuration, in KernelState state)
+    private static bool WithinCeiling(Configuration configuration, in OutputImage outputs) =>
+        configuration.Ceiling is not { } ceiling || (Math.Abs(outputs.Throttle) <= ceiling.Throttle && outputs.SecondThrottle == 0);
+
+    // Only while the power is off, only for the time that the provocation allows, and only what it names.
+    private static uint Excused(Configuration configuration, in KernelState state, in OutputImage outputs)
     {
-        uint counting = configuration.AlwaysCounting | configuration.Steps[state.Step].Counting;
+        if (configuration.Ceiling is null || outputs.Power || configuration.Steps[state.Step].Provocation is not { } provocation)
+            return 0;
+        bool inTime = (state.Flags & StateFlags.Provoking) == 0 || state.Now - state.PhaseSince <= provocation.Allowed;
+        return inTime ? provocation.Consequences | (provocation.Expected < 0 ? 0 : 1u << provocation.Expected) : 0;
+    }
+
+    private static bool NobodyStops(Configuration configuration, in KernelState state, uint excused = 0)
+    {
+        uint counting = (configuration.AlwaysCounting | configuration.Steps[state.Step].Counting) & ~excused;
         for (int i = 0; i < configuration.Interlocks.Length; i++)
         {
             bool counts = (counting & (1u << i)) != 0;

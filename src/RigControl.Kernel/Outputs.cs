@@ -20,7 +20,7 @@ internal static class Outputs
         return new OutputImage
         {
             Throttle = throttle,
-            Pulse = configuration.Controller.PulseFor(throttle),
+            Pulse = Ceases(step, state) ? 0 : configuration.Controller.PulseFor(throttle),
             SecondThrottle = second,
             SecondPulse = configuration.SecondController?.PulseFor(second) ?? 0,
             Switches = Switches(state, step),
@@ -32,6 +32,7 @@ internal static class Outputs
     {
         (RigState.SpinUp, StepKind.SpinUp) => Ramp(step, state, level, from),
         (RigState.Hold, StepKind.Hold) => held,
+        (RigState.SpinUp or RigState.Hold, StepKind.Provoke) when Provoking.KeepsDemand(step, state) => held,
         _ => 0,
     };
 
@@ -55,7 +56,8 @@ internal static class Outputs
     private static OutputSwitches Switches(in KernelState state, CompiledStep step)
     {
         OutputSwitches switches = OutputSwitches.None;
-        if (state.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown || (state.Flags & StateFlags.StoppingUnderPower) != 0)
+        bool armed = state.State is RigState.Arming or RigState.SpinUp or RigState.Hold or RigState.CoastDown;
+        if ((armed && !Provoking.KeepsPowerOff(step, state)) || (state.Flags & StateFlags.StoppingUnderPower) != 0)
             switches |= OutputSwitches.Power;
         if (state.State == RigState.Idle && (state.Flags & (StateFlags.UnlockWanted | StateFlags.AtStandstill)) == (StateFlags.UnlockWanted | StateFlags.AtStandstill))
             switches |= OutputSwitches.Unlocked;
@@ -63,16 +65,31 @@ internal static class Outputs
             switches |= OutputSwitches.Warning;
         if (state.Phase == ArmingPhase.Preparing && (state.Flags & StateFlags.Started) == 0)
             switches |= OutputSwitches.OperatorArms;
-        if (state.State == RigState.SpinUp && step.Kind == StepKind.Gate)
+        if (IsGateOpen(step, state))
             switches |= OutputSwitches.Gate;
+        if (FallsSilent(step, state))
+            switches |= OutputSwitches.Silent;
         if (state.Now < state.MarkUntil)
             switches |= OutputSwitches.Marker;
         return switches;
     }
 
+    /// <summary>Whether the receiver's pulse goes through.</summary>
+    public static bool IsGateOpen(CompiledStep step, in KernelState state) =>
+        state.State == RigState.SpinUp && (step.Kind == StepKind.Gate || step.Provocation?.Manner == ProvocationManner.ThroughGate);
+
+    private static bool Ceases(CompiledStep step, in KernelState state) =>
+        IsLive(state) && step.Provocation?.Manner == ProvocationManner.CeasedPulses && Provoking.IsOn(state);
+
+    private static bool FallsSilent(CompiledStep step, in KernelState state) =>
+        IsLive(state) && step.Provocation?.Manner == ProvocationManner.Silence && Provoking.IsOn(state);
+
+    private static bool IsLive(in KernelState state) => state.State is RigState.SpinUp or RigState.Hold;
+
+    // A verification's stop is never one under power.
     private static bool MayStopUnderPower(Configuration configuration, in KernelState state)
     {
-        if ((state.Flags & StateFlags.StoppingUnderPower) == 0 || state.Now - state.StateSince >= configuration.StoppingTime)
+        if ((state.Flags & StateFlags.StoppingUnderPower) == 0 || state.Mode == KernelMode.Verification || state.Now - state.StateSince >= configuration.StoppingTime)
             return false;
         if ((state.Causes & ~StopUnderPower) != 0)
             return false;

@@ -38,6 +38,7 @@ public static class ScanKernel
         record.NewlyLatched = 0;
         record.ReceiptCount = 0;
         record.InterlockCount = (byte)configuration.InterlockCount;
+        state.Mode = configuration.Mode;
         if (state.Scan == 1)
             (state.Now, state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now, input.Now);
         else

@@ -12,9 +12,13 @@ internal static class Sequence
     {
         if (record.NewlyLatched != 0)
             EnterSafeStop(ref state, ref record);
+        Ceiling.Hold(configuration, ref state, input.Image, ref record);
         Acts.Take(configuration, ref state, input, ref record);
         switch (state.State)
         {
+            case RigState.SafeStop when state.Mode == KernelMode.Verification && record.Before == RigState.SafeStop:
+                Provoking.FollowStopped(configuration, ref state, input.Image, ref record);
+                break;
             case RigState.Idle:
                 Idle(configuration, ref state, input, ref record);
                 break;
@@ -25,6 +29,9 @@ internal static class Sequence
                 Work(configuration, ref state, input, ref record);
                 break;
         }
+
+        if (state.Mode == KernelMode.Verification)
+            Provoking.NoteTrip(configuration, ref state, record);
     }
 
     /// <summary>Latches one of the kernel's own causes and stops.</summary>
@@ -89,7 +96,7 @@ internal static class Sequence
         else if (step.Kind == StepKind.Gate && !Receiver.IsAtStop(configuration, image))
             Trip(ref state, TripCause.Receiver, ref record);
         else
-            Move(ref state, step.Kind, ref record);
+            Move(ref state, step.Kind, ref record, step.Provocation?.Manner == ProvocationManner.ThroughGate);
     }
 
     /// <summary>Lights the marker where the step that was just entered asks for it.</summary>
@@ -100,18 +107,19 @@ internal static class Sequence
     }
 
     // A permissive asks for no objection at all; what runs on or comes down needs only its own permissives.
-    private static bool MayEnter(Configuration configuration, in KernelState state, CompiledStep step) => step.Kind is StepKind.SpinUp or StepKind.Gate
+    private static bool MayEnter(Configuration configuration, in KernelState state, CompiledStep step) => step.Kind is StepKind.SpinUp or StepKind.Gate or StepKind.Provoke
         ? InterlockGate.AllProceed(configuration, state, step.Permissives)
         : InterlockGate.NoneStops(configuration, state, step.Permissives);
 
-    private static void Move(ref KernelState state, StepKind next, ref ScanRecord record)
+    private static void Move(ref KernelState state, StepKind next, ref ScanRecord record, bool throughGate = false)
     {
         Trigger trigger = (next, state.State) switch
         {
-            (StepKind.SpinUp, RigState.Arming or RigState.Hold) or (StepKind.Gate, RigState.Arming) => Trigger.Rise,
+            (StepKind.SpinUp, RigState.Arming or RigState.Hold) or (StepKind.Gate or StepKind.Provoke, RigState.Arming) => Trigger.Rise,
             (StepKind.Hold, RigState.SpinUp) => Trigger.Level,
+            (StepKind.Provoke, RigState.SpinUp) when !throughGate => Trigger.Level,
             (StepKind.CoastDown, RigState.SpinUp or RigState.Hold) => Trigger.Release,
-            (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate, _) => Trigger.None,
+            (StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate or StepKind.Provoke, _) => Trigger.None,
             (_, RigState.CoastDown) => Trigger.Rested,
             _ => Trigger.None,
         };
@@ -142,8 +150,10 @@ internal static class Sequence
         CompiledStep step = configuration.Steps[state.Step];
         if (state.Phase == ArmingPhase.Warning)
             ArmingSequence.EndWarning(configuration, ref state, input.Image, ref record);
-        else if (step.Kind == StepKind.Gate && !Receiver.GivesPulses(configuration, input.Image))
+        else if (Outputs.IsGateOpen(step, state) && !Receiver.GivesPulses(configuration, input.Image))
             Trip(ref state, TripCause.Receiver, ref record);
+        else if (step.Kind == StepKind.Provoke)
+            Provoking.Follow(configuration, ref state, input.Image, ref record);
         else if (Conditions.IsDone(step, ref state, input.Image))
             Leave(configuration, ref state, input.Image, ref record);
         else if (state.Now - state.StepSince > step.Timeout)
@@ -171,5 +181,5 @@ internal static class Sequence
         Fire(ref state, Trigger.Trip, ref record);
     }
 
-    private static bool IsWork(StepKind kind) => kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate;
+    private static bool IsWork(StepKind kind) => kind is StepKind.SpinUp or StepKind.Hold or StepKind.CoastDown or StepKind.Gate or StepKind.Provoke;
 }

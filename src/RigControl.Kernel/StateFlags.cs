@@ -32,4 +32,10 @@ public enum StateFlags : uint
 
     /// <summary>The lid was not proven shut at some time since the start.</summary>
     LidReleased = 256,
+
+    /// <summary>Before a provocation: its evidence was seen not to be there already.</summary>
+    Unprovoked = 512,
+
+    /// <summary>The provocation of the step is on; <see cref="KernelState.PhaseSince"/> says since when.</summary>
+    Provoking = 1024,
 }

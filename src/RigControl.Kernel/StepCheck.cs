@@ -16,6 +16,8 @@ internal static class StepCheck
                 reasons.Add($"{where} has {steps[i].Until.Count} conditions, but {Capacity.Conditions} is the most that one step can have");
             foreach (Condition condition in steps[i].Until)
                 Check(condition, steps[i].Timeout, where, reasons);
+            foreach (Condition sign in steps[i].Provocation?.Evidence ?? [])
+                Check(sign, steps[i].Provocation!.Allowed, where, reasons);
         }
     }
 

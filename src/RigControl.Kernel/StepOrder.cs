@@ -20,6 +20,8 @@ internal static class StepOrder
             before = steps[i].Kind;
         }
 
+        if (before == StepKind.Provoke)
+            reasons.Add("the last step provokes; end with rest, so that the reset after it is part of the verification");
         if (IsEnergised(before))
             reasons.Add($"the last step is {Word(before)}; end with coast-down or rest, so that nothing is left energised");
     }
@@ -45,7 +47,7 @@ internal static class StepOrder
     private static void CheckEnd(Step step, int place, List<string> reasons)
     {
         bool asks = step.Kind is StepKind.Ask or StepKind.Trial;
-        if (step.Kind is not (StepKind.Arm or StepKind.SpinUp) && !asks && step.For is null && step.Until.Count == 0)
+        if (step.Kind is not (StepKind.Arm or StepKind.SpinUp or StepKind.Provoke) && !asks && step.For is null && step.Until.Count == 0)
             reasons.Add($"step {place + 1} has no way out; give it a time or a condition");
         if (asks != step.Question is not null)
             reasons.Add($"step {place + 1} must have a question if it asks, and none otherwise");
@@ -56,6 +58,7 @@ internal static class StepOrder
         StepKind.SpinUp => before is StepKind.Arm or StepKind.SpinUp or StepKind.Hold,
         StepKind.Hold => before is StepKind.SpinUp or StepKind.Hold,
         StepKind.Gate => before is StepKind.Arm,
+        StepKind.Provoke => before is StepKind.Arm or StepKind.SpinUp or StepKind.Gate,
         StepKind.CoastDown => before is StepKind.SpinUp or StepKind.Hold or StepKind.Gate,
         _ => !IsEnergised(before),
     };
@@ -72,6 +75,7 @@ internal static class StepOrder
         StepKind.Ask => "ask",
         StepKind.Trial => "trial",
         StepKind.Gate => "gate",
+        StepKind.Provoke => "provoke",
         _ => "rest",
     };
 }

@@ -22,7 +22,7 @@ internal sealed class FaultyBench : IDevice
     public FaultyBench(Scenario scenario, TrueTime time, DeviceContext context)
     {
         (_scenario, _time) = (scenario, time);
-        SimulatedRigOptions plant = new() { Ambient = scenario.Ambient, StateOfCharge = scenario.Charge, Windage = scenario.Windage, Stick = CampaignRig.Level * 100 };
+        SimulatedRigOptions plant = new() { Ambient = scenario.Ambient, StateOfCharge = scenario.Charge, Windage = scenario.Windage, Stick = CampaignRig.Level * 100, OwnStop = false };
         _bench = (SimulatedRigDevice)((IDevicePlugin)new SimulatedRigPlugin()).Open(plant, context);
         _sensors = [.. scenario.AllFaults.Where(f => SensorFault.Is(f.Kind)).Select(f => new SensorFault(f, _bench.Channels[f.Channel]))];
     }

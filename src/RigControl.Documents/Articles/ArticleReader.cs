@@ -20,6 +20,7 @@ internal static class ArticleReader
         Motor? motor = PartReaders.Motor(Fields.Of(fields.Optional("motor"), "the motor", problems));
         Pack? pack = PartReaders.Pack(Fields.Of(fields.Optional("pack"), "the pack", problems));
         IReadOnlyDictionary<string, double> uncertainty = UncertaintyReader.Read(Fields.Of(fields.Optional("uncertainty"), "the uncertainty", problems));
+        VerificationCeiling? verification = PartReaders.Verification(Fields.Of(fields.Optional("verification"), "the verification", problems));
         TimeSpan? stopping = fields.Time("stopping-time", StoppingTime);
         TimeSpan? coastDown = fields.Time("longest-coast-down", LongestCoastDown);
         double? rise = fields.Quantity("fastest-rise", FastestRise);
@@ -32,6 +33,7 @@ internal static class ArticleReader
             Rotor = rotor,
             Motor = motor,
             Pack = pack,
+            Verification = verification,
             Uncertainty = uncertainty,
             StoppingTime = stopping ?? TimeSpan.Zero,
             LongestCoastDown = coastDown ?? TimeSpan.Zero,

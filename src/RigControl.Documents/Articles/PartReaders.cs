@@ -18,6 +18,9 @@ internal static partial class PartReaders
     private static readonly Bounds Inertia = new("kg.m2", 1e-9, 10);
     private static readonly Bounds MaximumSpeed = new("rpm", 1, 100_000);
 
+    private static readonly Bounds VerificationThrottle = new("%", 1, 50);
+    private static readonly Bounds VerificationSpeed = new("rpm", 100, 20_000);
+
     private static readonly Bounds Kv = new("rpm/V", 1, 100_000);
     private static readonly Bounds WindingResistance = new("Ohm", 0.0001, 100);
     private static readonly Bounds NoLoadCurrent = new("A", 0, 100);
@@ -40,6 +43,17 @@ internal static partial class PartReaders
             fields.Problems.Add(fields.PlaceOf("inertia"), "no body of this mass and radius has so large an inertia",
                 "check the unit; a flat disc has half of mass times radius squared");
         return new(inertia ?? 0, radius ?? 0, mass ?? 0, speed ?? 0);
+    }
+
+    /// <summary>How far a verification of the failsafe may go: its throttle as a share.</summary>
+    public static VerificationCeiling? Verification(Fields? fields)
+    {
+        if (fields is null)
+            return null;
+        double? throttle = fields.Quantity("throttle", VerificationThrottle);
+        double? speed = fields.Quantity("highest-speed", VerificationSpeed);
+        fields.Close();
+        return new((throttle ?? 0) / 100, speed ?? 0);
     }
 
     public static Motor? Motor(Fields? fields)

@@ -52,6 +52,7 @@ internal sealed class StepOrder(ProblemList problems)
 
     private (string What, string Remedy)? Objection(StepKind? kind) => (kind, stage) switch
     {
+        (StepKind.Provoke, _) => ("no file makes a fault on purpose", "leave this to `rigcontrol failsafe`, which keeps below its own ceiling"),
         (StepKind.Arm, Stage.Armed or Stage.Driven or Stage.Gated) => ("the output is already energised here", "arm only at the beginning or after a coast-down"),
         (StepKind.SpinUp, Stage.Off) => ("nothing is armed here", "put an arm step before the spin-up"),
         (StepKind.SpinUp or StepKind.Hold, Stage.Gated) => ("the receiver drives here", "put a coast-down and an arm between the gate and this step"),

@@ -1,3 +1,5 @@
+using RigControl.Model.Rig;
+
 namespace RigControl.Model.Procedures;
 
 /// <summary>A procedure file, read and checked. Channels and interlocks are still names: the rig gives them places.</summary>
@@ -13,6 +15,9 @@ public sealed record Procedure
 
     /// <summary>1 to 64 steps.</summary>
     public required IReadOnlyList<Step> Steps { get; init; }
+
+    /// <summary>Set when this is a verification of the failsafe; no file can ask for it.</summary>
+    public VerificationCeiling? Verification { get; init; }
 
     /// <summary>Whether anything is ever energised: without an arm step the rig cannot be armed.</summary>
     public bool Energises => Steps.Any(s => s.Kind == StepKind.Arm);

@@ -32,6 +32,15 @@ public sealed record Step
     /// <summary>What a person is asked; null for the other kinds.</summary>
     public Question? Question { get; init; }
 
+    /// <summary>What the step provokes; only in a verification.</summary>
+    public Provocation? Provocation { get; init; }
+
+    /// <summary>What a person does in the step; null where nobody has to.</summary>
+    public HandAct? Hand { get; init; }
+
+    /// <summary>Whether the power stays off although the rig is armed; only in a verification.</summary>
+    public bool Unpowered { get; init; }
+
     /// <summary>Whether the marker light shows at the entry of the step.</summary>
     public bool Marks { get; init; }
 

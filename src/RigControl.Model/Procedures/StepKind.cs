@@ -29,4 +29,7 @@ public enum StepKind : byte
 
     /// <summary>The board passes the receiver's pulse: the transmitter drives, and every interlock still stops it.</summary>
     Gate = 8,
+
+    /// <summary>A fault is made on purpose; it always ends in safe-stop. Only in a verification.</summary>
+    Provoke = 9,
 }

@@ -29,6 +29,15 @@ public enum TripCause : uint
 
     /// <summary>The receiver gave no pulse while it was to drive, or one off stop when its gate was to open.</summary>
     Receiver = 128,
+
+    /// <summary>A fault that was made on purpose was seen to its end. It voids nothing.</summary>
+    Provoked = 256,
+
+    /// <summary>Above the speed that a verification may reach, or the speed cannot be read while the power is on.</summary>
+    VerificationCeiling = 512,
+
+    /// <summary>A fault that was made on purpose was not answered as it must be.</summary>
+    Unanswered = 1024,
 }
 
 /// <summary>The kernel's own causes by name, as they stand where an interlock's id would.</summary>
@@ -44,6 +53,9 @@ public static class TripCauseNames
         TripCause.Permissive => "permissive",
         TripCause.HostStop => "host-stop",
         TripCause.Receiver => "receiver",
+        TripCause.Provoked => "provoked",
+        TripCause.VerificationCeiling => "verification-ceiling",
+        TripCause.Unanswered => "unanswered",
         _ => "clock-step",
     };
 }

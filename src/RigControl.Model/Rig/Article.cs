@@ -23,6 +23,9 @@ public sealed record Article
     /// <summary>Longest credible time from stop output to standstill. Declared by the builder; used where no speed can be read.</summary>
     public required TimeSpan LongestCoastDown { get; init; }
 
+    /// <summary>How far the verification of the failsafe may turn it; null where its builder has not said.</summary>
+    public VerificationCeiling? Verification { get; init; }
+
     /// <summary>How well the article's data are known, where its builder says so: relative standard uncertainties by key, 0 to 1.</summary>
     public IReadOnlyDictionary<string, double> Uncertainty { get; init; } = new Dictionary<string, double>();
 

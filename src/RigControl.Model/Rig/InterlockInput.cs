@@ -7,7 +7,7 @@ public readonly ref struct InterlockInput
 {
     private readonly ref readonly InputImage _image;
 
-    public InterlockInput(in InputImage image, TimeSpan now, RigState state, int step, TimeSpan timeInStep, double throttle, bool gate = false)
+    public InterlockInput(in InputImage image, TimeSpan now, RigState state, int step, TimeSpan timeInStep, double throttle, bool gate = false, bool unpowered = false)
     {
         _image = ref image;
         Now = now;
@@ -16,6 +16,7 @@ public readonly ref struct InterlockInput
         TimeInStep = timeInStep;
         Throttle = throttle;
         Gate = gate;
+        Unpowered = unpowered;
     }
 
     /// <summary>The input image of this scan.</summary>
@@ -36,6 +37,9 @@ public readonly ref struct InterlockInput
 
     /// <summary>Whether the last scan let the receiver's pulse through, so that <see cref="Throttle"/> says nothing of the pulse.</summary>
     public bool Gate { get; }
+
+    /// <summary>Whether the power is kept off on purpose, although the state is one with power.</summary>
+    public bool Unpowered { get; }
 
     /// <summary>One channel's entry.</summary>
     public readonly ref readonly ImageEntry this[int channel] => ref _image[channel];

@@ -28,6 +28,8 @@ public struct OutputImage
 
     public readonly bool Gate => (Switches & OutputSwitches.Gate) != 0;
 
+    public readonly bool Silent => (Switches & OutputSwitches.Silent) != 0;
+
     /// <summary>Whether anything is to move: a demand on either output, or the receiver's through the gate.</summary>
     public readonly bool Drives => Gate || Throttle != 0 || SecondThrottle != 0;
 

@@ -23,4 +23,7 @@ public enum OutputSwitches : ulong
 
     /// <summary>The board may pass the receiver's pulse on, within the controller's range, in place of <see cref="OutputImage.Pulse"/>.</summary>
     Gate = 32,
+
+    /// <summary>The host says nothing to its devices on purpose; what stands beside this is not sent.</summary>
+    Silent = 64,
 }

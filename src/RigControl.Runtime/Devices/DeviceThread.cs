@@ -114,7 +114,7 @@ internal sealed class DeviceThread
         lock (_lock)
             (outputs, scan, age) = (_outputs, _outputsScan, _clock.Now - _outputsAt);
         // Before the first scan nobody has said what to put out, and no pulse at all is not what a controller expects.
-        if (scan == 0 || age > _oldestOutputs)
+        if (scan == 0 || age > _oldestOutputs || outputs.Silent)
             return;
         _device.Apply(_clock.Now, outputs);
         // A device that failed has not taken them, and must not stand as proof that the stop output was out.

@@ -22,6 +22,9 @@ internal sealed class HostedDevice(string id, IDevice device, IReadOnlyList<Chan
 
     public DeviceTraits Traits { get; } = device.Traits;
 
+    /// <summary>Where a script can lay hands on it; null on every real device.</summary>
+    public IHandable? Hands { get; } = device as IHandable;
+
     public TimeSpan ReadPeriod { get; } = device.ReadPeriod;
 
     public SampleIntake Intake { get; } = new(channels);

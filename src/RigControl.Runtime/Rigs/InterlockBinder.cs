@@ -1,5 +1,6 @@
 using RigControl.Contracts;
 using RigControl.Kernel;
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -12,6 +13,9 @@ namespace RigControl.Runtime.Rigs;
 internal sealed class InterlockBinder(
     PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels, IReadOnlyList<RehearsedBand> rehearsed, ScanPost? post = null)
 {
+    /// <summary>The kind whose place a verification takes: it asks for the proof that the verification is to give.</summary>
+    private const string AsksForProof = "failsafe-confirmed";
+
     private readonly List<InterlockIdentity> _identities = [];
     private readonly List<string> _reasons = [];
 
@@ -22,6 +26,22 @@ internal sealed class InterlockBinder(
 
     public IReadOnlyList<BoundInterlock> BindAll(IReadOnlyList<InterlockDefinition> definitions) =>
         [.. definitions.Select(Bind).OfType<BoundInterlock>()];
+
+    /// <summary>The same interlock with a lower limit; null, with a reason, where it cannot be made.</summary>
+    public IInterlock? Lower(InterlockDefinition definition, LoweredLimit lower)
+    {
+        if (definition.Options.GetValueOrDefault(lower.Option) is not double limit || !(lower.Value < limit))
+        {
+            _reasons.Add($"interlock {definition.Id}: {lower.Option} is not a limit that could be lowered to {lower.Value}");
+            return null;
+        }
+
+        Dictionary<string, object> options = new(definition.Options) { [lower.Option] = lower.Value };
+        IInterlock? lowered = Bind(definition with { Options = options })?.Interlock;
+        // It stands in the record with the rig file's own limit; the lowered one stands in the step.
+        _identities.RemoveAt(_identities.Count - 1);
+        return lowered;
+    }
 
     private BoundInterlock? Bind(InterlockDefinition definition)
     {
@@ -39,7 +59,7 @@ internal sealed class InterlockBinder(
             _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
             if (post is not null)
                 interlock = new WatchedInterlock(definition.Id, interlock, post);
-            return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset);
+            return new BoundInterlock(definition.Id, interlock, definition.Scope, definition.Reset ?? plugin.Reset, definition.Plugin == AsksForProof);
         }
 #pragma warning disable CA1031 // Whatever goes wrong inside a plugin is its own fault and is reported under its name.
         catch (Exception e)

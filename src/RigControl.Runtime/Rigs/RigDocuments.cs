@@ -8,6 +8,9 @@ namespace RigControl.Runtime.Rigs;
 public sealed record RigDocuments(
     RigDefinition Rig, DocumentCopy RigText, Article Article, DocumentCopy ArticleText, Procedure Procedure, DocumentCopy ProcedureText)
 {
+    /// <summary>Whether the failsafe of rig and article is to be verified: the procedure then follows from what the opened rig has.</summary>
+    public bool Verifies { get; init; }
+
     /// <summary>Between which values the run was rehearsed to stay; empty without a rehearsal.</summary>
     public IReadOnlyList<RehearsedBand> Rehearsed { get; init; } = [];
 

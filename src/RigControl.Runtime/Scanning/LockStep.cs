@@ -61,6 +61,8 @@ internal sealed class LockStep(AssembledRig rig, ScanCycle cycle, LostDevices lo
 
     private void Apply(TimeSpan now, in OutputImage outputs)
     {
+        if (outputs.Silent)
+            return;
         IReadOnlyList<HostedDevice> devices = rig.Devices;
         for (int i = 0; i < devices.Count; i++)
         {

@@ -16,6 +16,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>Hears once that the sink failed and is told nothing any more.</summary>
     public Action<string>? SinkFailed { get; init; }
 
+    /// <summary>Whether this is a verification, which goes on behind the safe-stops that it provokes.</summary>
+    public bool Verifies { get; init; }
+
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
@@ -73,7 +76,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
         if (record.State != record.Before)
             FollowState(record);
         Completed = record.Finished && record.State != RigState.SafeStop;
-        if (record.Finished || (_wasArmed && record.State == RigState.SafeStop))
+        if (record.Finished || (_wasArmed && !Verifies && record.State == RigState.SafeStop))
             IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
         everyScan?.Invoke(record);
         if (Sink is not null && !_sinkIsOut)

@@ -69,6 +69,9 @@ public static class Words
         TripCause.Permissive => "a permissive of the next step objects",
         TripCause.HostStop => "stopped by the host",
         TripCause.Receiver => "the receiver gave no pulse, or its stick was not at stop when the gate was to open",
+        TripCause.Provoked => "what was provoked was seen to its end",
+        TripCause.VerificationCeiling => "the rotor went above the speed that a verification may reach, or its speed could not be read under power",
+        TripCause.Unanswered => "what was provoked was not answered as it must be, or what was to be seen was so already",
         _ => "the clock went backwards",
     };
 }

@@ -60,6 +60,7 @@ public sealed class RunSession : IDisposable
         Watch = new RunWatch(onEvent, See)
         {
             LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime,
+            Verifies = rig.Configuration.Ceiling is not null,
             Sink = sink,
             SinkFailed = fault => _network.Tell(EventNames.TelemetryNote, "telemetry", $"this run is no longer published, by a fault of the publishing itself: {fault}", ""),
         };

@@ -30,6 +30,9 @@ internal sealed class TestRig
     /// <summary>Options of the bench, such as <c>stop-pressed-at</c>.</summary>
     public Dictionary<string, object> Bench { get; init; } = [];
 
+    /// <summary>Whether it is the failsafe that is verified, in place of a procedure.</summary>
+    public bool Verifies { get; init; }
+
     public static Article Article { get; } = new()
     {
         Name = "small-disc",
@@ -44,15 +47,19 @@ internal sealed class TestRig
         StoppingTime = TimeSpan.FromSeconds(0.5),
         LongestCoastDown = TimeSpan.FromSeconds(20),
         MaximumRise = 4,
+        Verification = new VerificationCeiling(0.15, 3000),
     };
 
     public PluginCatalog Catalog => PluginCatalog.Of(
         "test",
         [new SimulatedRigPlugin(), .. Devices.Select(d => new ToyDevicePlugin(d.Key, d.Value))],
-        [new LidClosedPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new OverSpeedPlugin(), .. Interlocks.Select(i => new ToyInterlockPlugin(i.Key, i.Value))]);
+        [new LidClosedPlugin(), new LidLockedPlugin(), new TemperatureCeilingPlugin(), new OutputFollowsPlugin(), new PowerFollowsPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new OverSpeedPlugin(), .. Interlocks.Select(i => new ToyInterlockPlugin(i.Key, i.Value))]);
 
     public RigDocuments Documents => new(
-        Rig(), new DocumentCopy("test", ""), Article, new DocumentCopy("small-disc", ""), Procedure(), new DocumentCopy("test", ""));
+        Rig(), new DocumentCopy("test", ""), Article, new DocumentCopy("small-disc", ""), Procedure(), new DocumentCopy("test", ""))
+    {
+        Verifies = Verifies,
+    };
 
     /// <summary>The rig, its failsafe confirmed unless told otherwise.</summary>
     public AssembledRig Assemble(ulong seed = 1, bool confirm = true)

@@ -1,0 +1,55 @@
+using RigControl.Model.Procedures;
+using RigControl.Model.Signals;
+using static RigControl.Runtime.Failsafe.VerificationParts;
+
+namespace RigControl.Runtime.Failsafe;
+
+/// <summary>
+/// Stage 2: pulses are live and the power is off, so that nothing can move. On lid and stop the host goes on demanding, so that
+/// it is the board that is seen to stop; a lowered limit proves the host's own way.
+/// </summary>
+internal static class PulseStage
+{
+    public static IEnumerable<Step> Steps(VerificationParts parts)
+    {
+        foreach (Step step in One(parts, Lid(parts), new("Open the lid; where a bolt holds it, by the bolt's auxiliary release.", HandMove.OpenLid)))
+            yield return step;
+        foreach (Step step in One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)))
+            yield return step;
+        foreach (Step step in One(parts, Silence(parts), null))
+            yield return step;
+        foreach (string id in parts.Ids("temperature-ceiling"))
+        {
+            foreach (Step step in One(parts, Heat(parts, id), null))
+                yield return step;
+        }
+    }
+
+    private static Step[] One(VerificationParts parts, Provocation provocation, HandAct? hand) =>
+        [Arm(unpowered: true), parts.Rise(unpowered: true), parts.Provoke(provocation, hand, unpowered: true)];
+
+    private static Provocation Lid(VerificationParts parts) => new()
+    {
+        Name = "pulse-lid", Manner = ProvocationManner.Awaited, Expected = parts.Id("lid-closed"), Consequences = parts.Ids("lid-locked", "output-follows"),
+        Evidence = [parts.OutputStopped], Allowed = SignalAllowed,
+    };
+
+    private static Provocation Stop(VerificationParts parts) => new()
+    {
+        Name = "pulse-stop", Manner = ProvocationManner.Awaited, Expected = parts.Id("stop-clear"), Consequences = parts.Ids("output-follows"),
+        Evidence = [parts.OutputStopped], Allowed = SignalAllowed,
+    };
+
+    private static Provocation Silence(VerificationParts parts) => new()
+    {
+        Name = "pulse-silence", Manner = ProvocationManner.Silence, Consequences = parts.Ids("output-follows", "power-follows"),
+        Evidence = [parts.OutputStopped], Allowed = SignalAllowed,
+    };
+
+    // The lowest ceiling that the interlock takes, below any room that people work in.
+    private static Provocation Heat(VerificationParts parts, string id) => new()
+    {
+        Name = "pulse-heat-" + id, Manner = ProvocationManner.Awaited, Expected = id, Lowered = new LoweredLimit(id, "ceiling", 1),
+        Evidence = [parts.OutputStopped], Allowed = SignalAllowed,
+    };
+}

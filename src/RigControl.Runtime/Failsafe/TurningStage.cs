@@ -1,0 +1,83 @@
+using RigControl.Contracts;
+using RigControl.Model.Procedures;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+using static RigControl.Runtime.Failsafe.VerificationParts;
+
+namespace RigControl.Runtime.Failsafe;
+
+/// <summary>Stage 3: the lid is locked and the article turns slowly, its rotor removed or harmless at the declared ceiling.</summary>
+internal static class TurningStage
+{
+    /// <summary>How long the stop output must give no speed.</summary>
+    private const double RestTime = 5;
+
+    // A; less than any controller with power takes (common practice, no source).
+    private const double NoCurrent = 0.5;
+
+    public static IEnumerable<Step> Steps(VerificationParts parts)
+    {
+        yield return Arm(unpowered: false);
+        yield return parts.Provoke(Rest(parts), null, unpowered: false);
+        foreach (Step step in One(parts, OverSpeed(parts), null))
+            yield return step;
+        yield return Direction();
+        foreach (Step step in One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)))
+            yield return step;
+        foreach (Step step in One(parts, Silence(parts), null))
+            yield return step;
+        foreach (Step step in One(parts, PowerCut(parts), null))
+            yield return step;
+        if (!parts.Can(DeviceTraits.CeasesPulses) || parts.Article.Controller.WhenPulsesCease != CeasedPulseBehaviour.Stops)
+            yield break;
+        foreach (Step step in One(parts, Ceased(parts), null))
+            yield return step;
+    }
+
+    private static Step[] One(VerificationParts parts, Provocation provocation, HandAct? hand) =>
+        [Arm(unpowered: false), parts.Rise(unpowered: false), parts.Provoke(provocation, hand, unpowered: false)];
+
+    private static Provocation Rest(VerificationParts parts) => new()
+    {
+        Name = "stop-output-rests", Manner = ProvocationManner.Rest, Evidence = [Below(ChannelNames.RotorSpeed, parts.StandstillSpeed, RestTime)],
+        Allowed = TimeSpan.FromSeconds(RestTime + 0.5),
+    };
+
+    private static Provocation OverSpeed(VerificationParts parts) => new()
+    {
+        Name = "over-speed", Manner = ProvocationManner.Awaited, Expected = parts.Id("over-speed"),
+        Lowered = new LoweredLimit(parts.Id("over-speed"), "limit", parts.Turning / 2), Evidence = parts.AllStopped, Allowed = parts.Article.LongestCoastDown,
+    };
+
+    private static Provocation Stop(VerificationParts parts) => new()
+    {
+        Name = "stop", Manner = ProvocationManner.Awaited, Expected = parts.Id("stop-clear"), Evidence = parts.AllStopped, Allowed = parts.Article.LongestCoastDown,
+    };
+
+    private static Provocation Silence(VerificationParts parts) => new()
+    {
+        Name = "silence", Manner = ProvocationManner.Silence, Consequences = parts.Ids("output-follows", "power-follows", "current-without-power", "reverse-current"),
+        Evidence = parts.AllStopped, Allowed = parts.Article.LongestCoastDown,
+    };
+
+    // The demand stays, so that it is the power alone that stops.
+    private static Provocation PowerCut(VerificationParts parts) => new()
+    {
+        Name = "power-cut", Manner = ProvocationManner.PowerCut, Consequences = parts.Ids("output-follows"),
+        Evidence = [parts.PowerOff, parts.SpeedFallen, .. parts.Reads(ChannelNames.BatteryCurrent) ? [Below(ChannelNames.BatteryCurrent, NoCurrent)] : Array.Empty<Condition>()],
+        Allowed = parts.Article.LongestCoastDown,
+    };
+
+    // The power stays, so that it is the controller that stops.
+    private static Provocation Ceased(VerificationParts parts) => new()
+    {
+        Name = "pulses-cease", Manner = ProvocationManner.CeasedPulses, Consequences = parts.Ids("output-follows"),
+        Evidence = [parts.SpeedFallen, Above(ChannelNames.OutputPower, 0.5)], Allowed = parts.Article.LongestCoastDown,
+    };
+
+    private static Step Direction() => new()
+    {
+        Kind = StepKind.Ask, Timeout = Patience, Written = "direction",
+        Question = new Question("direction", "Which way did it turn?", "", 0, 1, 1, ["as it should", "the other way"]),
+    };
+}

@@ -1,0 +1,117 @@
+using RigControl.Kernel;
+using RigControl.Model.Procedures;
+using RigControl.Model.Records;
+using RigControl.Model.Rig;
+using RigControl.Model.Signals;
+
+namespace RigControl.Runtime.Failsafe;
+
+/// <summary>
+/// Measures a verification as it happens: when each provocation began, when its first sign came, and whether it was seen to
+/// its end. It decides nothing; a step that the kernel did not see to its end cannot pass here.
+/// </summary>
+public sealed class VerificationWatch(Configuration configuration) : IRunSink
+{
+    private readonly Stopwatches[] _steps = new Stopwatches[configuration.StepCount];
+    private int _step = -1;
+    private bool _begun;
+
+    /// <summary>What every step that provokes or observes came to; those that were never reached have failed.</summary>
+    public IReadOnlyList<ProvocationResult> Results => [.. Enumerable.Range(0, configuration.StepCount).Where(IsWanted).Select(Result)];
+
+    /// <summary>Whether all of them passed.</summary>
+    public bool AllPassed => Results.All(r => r.Passed);
+
+    public void See(in ScanRecord record, in InputImage image)
+    {
+        bool live = record.State != RigState.SafeStop || record.Before != RigState.SafeStop;
+        if (live && record.Step != _step)
+            Enter(record.Step);
+        if (!_begun || configuration.StepAt(record.Step).Provocation is not { } provocation)
+            return;
+        ref Stopwatches step = ref _steps[record.Step];
+        step.ProvokedAt ??= ProvokedAt(provocation, record);
+        if (step.ProvokedAt is { } since && step.SignAt is null && Holds(provocation.Evidence[0], image[provocation.Evidence[0].Channel]))
+            step.SignAt = Later(since, SignAt(provocation.Evidence[0], image[provocation.Evidence[0].Channel], record.Now));
+        step.IsDone |= (record.NewCauses & TripCause.Provoked) != 0;
+        if (record.NewCauses != TripCause.None && (record.NewCauses & ~(TripCause.Provoked | provocation.ExpectedCause)) != 0)
+            step.Why ??= Scanning.Words.Of(record.NewCauses & ~(TripCause.Provoked | provocation.ExpectedCause));
+    }
+
+    public void Hear(RigEvent happened)
+    {
+        if (happened.Name == EventNames.Answer && _step >= 0)
+            _steps[_step].Answer = (double)happened.Data["value"];
+        else if (happened.Name == EventNames.Trip && _step >= 0)
+            _steps[_step].Trips = _steps[_step].Trips is { } before ? $"{before}; {happened.Text}" : happened.Text;
+    }
+
+    private void Enter(int step)
+    {
+        // A look or a question that was left for the next step has been answered; one that failed ends the verification.
+        if (_begun && step == _step + 1)
+            _steps[_step].IsLeft = true;
+        (_step, _begun) = (step, true);
+    }
+
+    private bool IsWanted(int place) => configuration.StepAt(place) is { Kind: StepKind.Provoke or StepKind.Observe or StepKind.Ask };
+
+    private ProvocationResult Result(int place)
+    {
+        CompiledStep step = configuration.StepAt(place);
+        Stopwatches seen = _steps[place];
+        if (step.Provocation is { } provocation)
+            return Provoked(step, provocation, seen);
+        bool answered = step.Kind != StepKind.Ask || seen.Answer == 0;
+        string said = step.Question is { } question && seen.Answer is { } choice ? question.Choices[(int)choice] : seen.IsLeft ? "seen" : seen.Trips ?? "not reached";
+        string expected = step.Question is { } asked ? asked.Choices[0] : VerificationWords.Of(step.Until[0], configuration);
+        return new ProvocationResult(step.Written, step.Kind == StepKind.Ask ? 3 : 1, expected, said, null, null, seen.IsLeft && answered, step.Kind == StepKind.Ask || step.Hand?.OnWord == true);
+    }
+
+    private ProvocationResult Provoked(CompiledStep step, CompiledProvocation provocation, in Stopwatches seen)
+    {
+        bool measured = provocation.Manner != ProvocationManner.Rest;
+        double? reaction = measured && seen is { SignAt: { } at, ProvokedAt: { } since } ? (at - since).TotalSeconds : null;
+        double? allowed = measured ? AllowedFor(provocation).TotalSeconds : null;
+        bool inTime = !measured || reaction <= allowed;
+        string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? "not reached";
+        return new ProvocationResult(
+            provocation.Name, step.Unpowered ? 2 : 3, VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false);
+    }
+
+    // Output and power go by wire; only a falling speed takes the article's own time.
+    private TimeSpan AllowedFor(CompiledProvocation provocation)
+    {
+        string channel = configuration.ChannelList[provocation.Evidence[0].Channel].Name;
+        return channel == ChannelNames.RotorSpeed ? provocation.Allowed : VerificationParts.SignalAllowed;
+    }
+
+    private static TimeSpan? ProvokedAt(CompiledProvocation provocation, in ScanRecord record) => provocation.Manner switch
+    {
+        ProvocationManner.Awaited => record.Demands[provocation.Expected].Action <= DemandAction.StopOutput ? record.Demands[provocation.Expected].ShownAt : null,
+        ProvocationManner.ThroughGate => (record.NewCauses & provocation.ExpectedCause) != 0 ? record.Now : null,
+        ProvocationManner.Silence => record.Outputs.Silent ? record.Now : null,
+        ProvocationManner.CeasedPulses => record.Outputs.Pulse == 0 ? record.Now : null,
+        ProvocationManner.PowerCut => record.State == RigState.Hold && !record.Outputs.Power ? record.Now : null,
+        _ => null,
+    };
+
+    private static bool Holds(CompiledCondition sign, in ImageEntry entry) =>
+        entry.IsUsable && (sign.Kind == ConditionKind.Below ? entry.Maximum < sign.Value : entry.Minimum > sign.Value);
+
+    private static TimeSpan SignAt(CompiledCondition sign, in ImageEntry entry, TimeSpan now) =>
+        entry.Count == 0 ? now - entry.Age : sign.Kind == ConditionKind.Below ? entry.MinimumAt : entry.MaximumAt;
+
+    private static TimeSpan Later(TimeSpan a, TimeSpan b) => a > b ? a : b;
+
+    private struct Stopwatches
+    {
+        public TimeSpan? ProvokedAt;
+        public TimeSpan? SignAt;
+        public bool IsDone;
+        public bool IsLeft;
+        public double? Answer;
+        public string? Why;
+        public string? Trips;
+    }
+}

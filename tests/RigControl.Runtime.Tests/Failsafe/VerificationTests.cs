@@ -1,0 +1,20 @@
+using RigControl.Runtime.Failsafe;
+using RigControl.Runtime.Tests.Support;
+
+namespace RigControl.Runtime.Tests.Failsafe;
+
+/// <summary>The verification of the failsafe, played by a script on the simulated bench.</summary>
+public class VerificationTests(ITestOutputHelper output)
+{
+    [Fact]
+    public void A_healthy_bench_passes_every_provocation()
+    {
+        using Verified verified = Verified.On(new TestRig { Verifies = true });
+        foreach (RigEvent e in verified.Events)
+            output.WriteLine($"{e.At.TotalSeconds:0.000} {e.Name} {e.Text}");
+        foreach (ProvocationResult r in verified.Watch.Results)
+            output.WriteLine(r.ToString());
+        Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
+        Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
+    }
+}
