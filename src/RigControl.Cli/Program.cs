@@ -11,6 +11,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     NewCommand.Build(),
     CheckCommand.Build(),
     SignalsCommand.Build(),
+    FailsafeCommand.Build(),
     RunCommand.Build(),
     RehearseCommand.Build(),
     AdoptCommand.Build(),

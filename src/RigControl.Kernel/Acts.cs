@@ -50,9 +50,9 @@ internal static class Acts
             return RefusalReason.WrongState;
         if ((state.Flags & StateFlags.AtStandstill) == 0)
             return RefusalReason.NotAtStandstill;
-        if (record.NewCauses != TripCause.None)
+        if ((state.Flags & StateFlags.CauseNow) != 0)
             return RefusalReason.CauseStands;
-        if (state.Mode == KernelMode.Verification && (state.Flags & StateFlags.Finished) != 0)
+        if (state.Mode == KernelMode.Verification && Provoking.HasFailed(configuration, state))
             return RefusalReason.NotInProcedure;
         if (Provoking.IsOn(state) && (state.Causes & TripCause.Provoked) == 0)
             return RefusalReason.CauseStands;

@@ -102,6 +102,7 @@ public sealed class Tool : IDisposable
             RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Root,
         };
         start.Environment["RIGCONTROL_LOGBOOK"] = Logbook;
+        start.Environment["XDG_DATA_HOME"] = Folder;
         start.Environment["NO_COLOR"] = "1";
         Process process = Process.Start(start)!;
         return process;

@@ -7,7 +7,7 @@ namespace RigControl.Devices.RigBoard.Driving;
 
 /// <summary>
 /// Feeds the board with the demands of the scan, each echoing the board's latest line, and resets its latched causes when a
-/// person arms. The reset is asked for at that rise of power alone, never within a run, and the board still refuses it
+/// person arms. The reset is asked for at that act or its rise of power alone, never within a run, and the board still refuses it
 /// while any cause stands or anything but stop without power was demanded last. A repeat's own rise, with a
 /// cause latched since, ends the device's service: nothing that the board stopped goes on by itself.
 /// </summary>
@@ -35,6 +35,7 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     private BoardDemand _sent;
     private TimeSpan _sentAt = TimeSpan.MinValue;
     private bool _powered;
+    private bool _arms;
     private TimeSpan? _resettingSince;
     private TimeSpan _resetSentAt = TimeSpan.MinValue;
     private ushort _resetNumber;
@@ -69,10 +70,11 @@ internal sealed class Driver(BoardLink link, BoardConfiguration configuration, T
     public void Apply(TimeSpan now, in OutputImage outputs)
     {
         BoardDemand wanted = BoardDemand.Of(outputs, configuration);
-        if (outputs.Power && !_powered && IsLatched)
+        bool rises = (outputs.Power && !_powered) || (outputs.OperatorArms && !_arms);
+        if (rises && IsLatched)
             BeginReset(now, outputs.OperatorArms);
-        _powered = outputs.Power;
-        if (!wanted.Power)
+        (_powered, _arms) = (outputs.Power, outputs.OperatorArms);
+        if (!wanted.Power && !outputs.OperatorArms)
             _resettingSince = null;
         // Without a fresh line to echo, the board would refuse whatever is said.
         if (_heard < now - OldestEcho)

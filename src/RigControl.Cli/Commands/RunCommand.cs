@@ -1,7 +1,6 @@
 using System.CommandLine;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Runs;
-using RigControl.Runtime.Sessions;
 
 namespace RigControl.Cli.Commands;
 
@@ -21,13 +20,9 @@ internal static class RunCommand
         Option<string?> logbook = CommonOptions.Logbook();
         Option<string?> plugins = CommonOptions.Plugins();
         Option<bool> json = CommonOptions.Json();
-        Option<string?> pace = new("--pace") { Description = "real, max or a factor from 0.01 to 1000; simulated rigs only. Default: real.", HelpName = "PACE" };
-        Option<ulong?> seed = new("--seed") { Description = "Seed of everything random; simulated rigs only. Default: 1.", HelpName = "N" };
-        Option<string?> bench = new("--operator")
-        {
-            Description = "terminal, or scripted, which answers by itself and needs a simulated rig. Default: scripted at another pace than real.", HelpName = "WHO",
-        };
-        bench.AcceptOnlyFromAmong("terminal", "scripted");
+        Option<string?> pace = CommonOptions.Pace();
+        Option<ulong?> seed = CommonOptions.Seed();
+        Option<string?> bench = CommonOptions.Operator();
         Option<bool> telemetry = new("--telemetry")
         {
             Description = "Publish over MQTT: to the broker of the rig file, else to one of its own that this machine alone can reach, at port 1883.",
@@ -42,11 +37,8 @@ internal static class RunCommand
         };
         command.SetAction(parsed => RunOnce.Run(new RunRequest(
             parsed.GetValue(procedure), parsed.GetValue(rig), parsed.GetValue(article), parsed.GetValue(logbook), parsed.GetValue(plugins),
-            parsed.GetValue(json), PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench), parsed.GetValue(telemetry),
+            parsed.GetValue(json), CommonOptions.PaceOf(parsed.GetValue(pace)), parsed.GetValue(seed), parsed.GetValue(bench), parsed.GetValue(telemetry),
             parsed.GetValue(rehearsal))));
         return command;
     }
-
-    private static Pace PaceOf(string? text) => text is null ? Pace.Real : Pace.Parse(text)
-        ?? throw new CliException(ExitCode.BadInput, $"--pace {text} is no pace; write real, max or a factor from 0.01 to 1000");
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using RigControl.Runtime.Sessions;
 
 namespace RigControl.Cli.Loading;
 
@@ -18,6 +19,24 @@ internal static class CommonOptions
     };
 
     public static Option<bool> Json() => new("--json") { Description = "One JSON document on standard output." };
+
+    public static Option<string?> Pace() => new("--pace") { Description = "real, max or a factor from 0.01 to 1000; simulated rigs only. Default: real.", HelpName = "PACE" };
+
+    /// <exception cref="CliException">The text is no pace.</exception>
+    public static Pace PaceOf(string? text) => text is null ? Runtime.Sessions.Pace.Real : Runtime.Sessions.Pace.Parse(text)
+        ?? throw new CliException(ExitCode.BadInput, $"--pace {text} is no pace; write real, max or a factor from 0.01 to 1000");
+
+    public static Option<ulong?> Seed() => new("--seed") { Description = "Seed of everything random; simulated rigs only. Default: 1.", HelpName = "N" };
+
+    public static Option<string?> Operator()
+    {
+        Option<string?> bench = new("--operator")
+        {
+            Description = "terminal, or scripted, which answers by itself and needs a simulated rig. Default: scripted at another pace than real.", HelpName = "WHO",
+        };
+        bench.AcceptOnlyFromAmong("terminal", "scripted");
+        return bench;
+    }
 
     public static Option<string?> Plugins() => new("--plugins") { Description = "Folder of plugins. Default: the one beside the program.", HelpName = "FOLDER" };
 }

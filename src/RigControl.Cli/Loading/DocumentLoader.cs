@@ -3,6 +3,7 @@ using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
+using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Rigs;
 
 namespace RigControl.Cli.Loading;
@@ -10,6 +11,8 @@ namespace RigControl.Cli.Loading;
 /// <summary>Reads the three documents of a run from files or from a record, with every problem at once.</summary>
 internal sealed class DocumentLoader(PluginKinds kinds)
 {
+    private static readonly (string, string?) Looking = ("looking", "procedure: looking\nrequires: []\nsteps: [{ rest: { for: 1 s } }]");
+
     private readonly List<string> _problems = [];
     private Reading<Procedure>? _procedure;
 
@@ -29,11 +32,10 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     /// <summary>Rig and article with a procedure that energises nothing, for sessions that only look.</summary>
     /// <exception cref="CliException">With all problems of both files, exit code 2.</exception>
     public RigDocuments ForLooking(string rig, string article) =>
-        Load((rig, ReadText(rig)), (article, ReadText(article)), ("looking", "procedure: looking\nrequires: []\nsteps: [{ rest: { for: 1 s } }]"));
+        Load((rig, ReadText(rig)), (article, ReadText(article)), Looking);
 
     /// <exception cref="CliException">When the documents of the record no longer read, exit code 2.</exception>
-    public RigDocuments FromRecord(RunHeader header) =>
-        Load(("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text));
+    public RigDocuments FromRecord(RunHeader header) => FromRecord(header, []);
 
     /// <summary>The documents of a record, some of them replaced by files: each by what kind it is.</summary>
     /// <exception cref="CliException">A file is of no such kind, or the documents no longer read together; exit code 2.</exception>
@@ -50,7 +52,10 @@ internal sealed class DocumentLoader(PluginKinds kinds)
                 _problems.Add($"{file}: this is no rig, article or procedure file; give one that changes the run");
         }
 
-        return Load(documents[0], documents[1], documents[2]);
+        // The steps of a verification follow from rig and article; its record keeps no procedure file.
+        bool verifies = VerificationPlan.Of(header.Procedure) is not null && documents[2].Item1 == "recorded procedure";
+        RigDocuments read = Load(documents[0], documents[1], verifies ? Looking : documents[2]);
+        return verifies ? read with { ProcedureText = header.Procedure } : read;
     }
 
     /// <summary>A rig file alone.</summary>

@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using RigControl.Cli.Terminal;
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
 using RigControl.Telemetry.Publishing;
@@ -24,27 +25,38 @@ internal sealed class Bench(IOperator acting)
         if (request.Seed is not null && !rig.Simulated)
             throw new CliException(ExitCode.BadInput, "only a simulated rig has a seed; leave --seed out");
         if (scripted)
-            return new Bench(new ScriptedOperator(rig.Documents.Procedure));
+            return new Bench(rig.Configuration.Ceiling is null ? new ScriptedOperator(rig.Documents.Procedure) : new ScriptedVerifier(rig));
         return Console.IsInputRedirected
             ? throw new CliException(ExitCode.Refused, "refused: no operator: standard input is no terminal; run this in a terminal, or with --operator scripted on a simulated rig")
             : new Bench(new TerminalOperator(rig.Documents.Procedure));
     }
 
+    /// <param name="proof">What stands for the failsafe of this rig.</param>
     /// <param name="telemetry">Where the run is published, or null.</param>
-    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, RigTelemetry? telemetry)
+    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, ProofVerdict proof, RigTelemetry? telemetry)
     {
         List<RigEvent> opening = [];
-        if (Operator is ScriptedOperator)
-            Confirm(rig, FailsafeQuestion.BySimulation(), opening);
-        else if (rig.Documents.Procedure.Energises && FailsafeQuestion.ByPerson(Operator.Name) is { } confirmed)
-            Confirm(rig, confirmed, opening);
+        if (FailsafeQuestion.Answer(rig, Operator, proof) is { } confirmed)
+        {
+            rig.ConfirmFailsafe();
+            opening.Add(confirmed);
+        }
+
+        return Run(rig, recorder, request, opening, telemetry, session => telemetry?.Attach(session.Network));
+    }
+
+    /// <summary>Runs a verification; the failsafe is not confirmed by anybody in it.</summary>
+    public RunResult Verify(AssembledRig rig, IRunRecorder recorder, RunRequest request, VerificationWatch watch) => Run(rig, recorder, request, [], watch, _ => { });
+
+    private RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, List<RigEvent> opening, IRunSink? sink, Action<RunSession> attach)
+    {
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         Notices notices = new();
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, telemetry)
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, sink)
         {
             OnHung = sentence => EndHung(sentence, live),
         };
-        telemetry?.Attach(session.Network);
+        attach(session);
         using SignalStop signals = new(session);
         return live ? RunLive(rig, session, notices) : RunPlainly(session);
     }
@@ -57,12 +69,6 @@ internal sealed class Bench(IOperator acting)
         Console.Error.WriteLine(sentence);
         Console.Error.WriteLine("the run is kept as broken off; runs show last tells what it came to");
         Environment.Exit(ExitCode.SafeStop);
-    }
-
-    private static void Confirm(AssembledRig rig, RigEvent confirmation, List<RigEvent> opening)
-    {
-        rig.ConfirmFailsafe();
-        opening.Add(confirmation);
     }
 
     private RunResult RunLive(AssembledRig rig, RunSession session, Notices notices)

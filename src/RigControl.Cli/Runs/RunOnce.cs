@@ -1,10 +1,12 @@
 using RigControl.Cli.Calibrating;
+using RigControl.Cli.Failsafe;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Terminal;
 using RigControl.Logbook;
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Sessions;
@@ -27,13 +29,14 @@ internal static class RunOnce
             documents = RehearsalDocument.Into(documents, rehearsal);
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         LastSeconds.Tell(book);
-        using AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
+        ProofShelf shelf = new(book, MachineKey.DefaultPath);
+        using AssembledRig rig = Proven(request, documents, catalog, book, shelf, out ProofVerdict proof);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
         RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
-        RunResult result = RefusalOf(rig) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, telemetry);
+        RunResult result = RefusalOf(rig, proof) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, proof, telemetry);
         IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath)) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
@@ -75,10 +78,30 @@ internal static class RunOnce
         }
     }
 
-    // Until a failsafe can be verified by provoking it, nothing that stores energy runs on a real rig.
-    private static string? RefusalOf(AssembledRig rig) => rig.Simulated || rig.Documents.Article.Rotor is null || !rig.Documents.Procedure.Energises
+    // Where a proof is needed and there is none, the verification comes first, on the same rig and in the same session of work.
+    private static AssembledRig Proven(RunRequest request, RigDocuments documents, PluginCatalog catalog, LogbookFile book, ProofShelf shelf, out ProofVerdict proof)
+    {
+        AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
+        proof = rig.Simulated ? new ProofVerdict(false, false, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
+        if (proof.IsValid || !NeedsProof(rig) || request.Operator == "scripted" || Console.IsInputRedirected)
+            return rig;
+        rig.Dispose();
+        Console.Error.WriteLine($"{proof.Reason}; it is verified first");
+        VerificationScope scope = proof.OnlyRestarted ? VerificationScope.AfterRestart : VerificationScope.Whole;
+        Verified verified = new VerifyOnce(request, catalog, book, shelf).Run(scope, ProofJudge.UsualTime);
+        foreach (string line in FailsafeDocument.Lines(verified))
+            Console.Error.WriteLine(line);
+        rig = Assemble(documents, catalog, request.Seed ?? 1);
+        proof = shelf.Judge(rig, DateTimeOffset.UtcNow);
+        return rig;
+    }
+
+    // Nothing that stores energy runs on a real rig whose ways to stop have not been seen to work.
+    private static bool NeedsProof(AssembledRig rig) => !rig.Simulated && rig.Documents.Article.Rotor is not null && rig.Documents.Procedure.Energises;
+
+    private static string? RefusalOf(AssembledRig rig, ProofVerdict proof) => proof.IsValid || !NeedsProof(rig)
         ? null
-        : "a real rig runs a rotor only with a failsafe proof, which this version cannot give yet; run a motor-only article";
+        : $"a real rig runs a rotor only with a valid failsafe proof: {proof.Reason}; verify it with rigcontrol failsafe";
 
     private static RunResult Refuse(AssembledRig rig, IRunRecorder recorder, string reason)
     {

@@ -1,17 +1,27 @@
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Sessions;
 
 namespace RigControl.Cli.Terminal;
 
 /// <summary>
-/// Asks the operator for the failsafe, until a measured verification takes its place. The answer is an act of its own and
-/// goes into the record; a simulated bench may give it by itself.
+/// What stands for the failsafe at the beginning of a run, and goes into its record: a proof; on a simulated bench the bench itself; and
+/// only where no rotor is mounted a person's word.
 /// </summary>
 internal static class FailsafeQuestion
 {
-    public static RigEvent BySimulation() => Event("confirmed by the simulated bench itself: nothing real is behind it", "simulation");
+    /// <summary>Null where nothing is energised, or nobody vouches for it.</summary>
+    public static RigEvent? Answer(AssembledRig rig, IOperator acting, ProofVerdict proof)
+    {
+        if (proof.IsValid)
+            return Event("proven by the verification in this logbook", "proof");
+        if (acting is ScriptedOperator)
+            return Event("confirmed by the simulated bench itself: nothing real is behind it", "simulation");
+        return rig.Documents.Procedure.Energises ? ByPerson(acting.Name) : null;
+    }
 
-    /// <summary>Null when the operator does not confirm.</summary>
-    public static RigEvent? ByPerson(string name)
+    private static RigEvent? ByPerson(string name)
     {
         Console.Error.WriteLine("Today, on this rig, with this article: was it tried that the output stops");
         Console.Error.WriteLine("  when the radio is switched off, when the lid opens,");

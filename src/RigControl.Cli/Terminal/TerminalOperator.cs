@@ -14,6 +14,7 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
     private volatile bool _givenUp;
     private volatile bool _ended;
     private volatile bool _gone;
+    private volatile string _hand = "";
 
     public string Name => Environment.UserName;
 
@@ -21,11 +22,12 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
 
     public bool IsPresent => !_givenUp && !_gone;
 
-    /// <summary>What is asked and may be typed; empty while nothing is.</summary>
-    public string Prompt => _keyboard.Prompt;
+    /// <summary>What is asked and may be typed, or is to be done by hand; empty while nothing is.</summary>
+    public string Prompt => _keyboard.Prompt is { Length: > 0 } asked ? asked : _hand;
 
     public void See(in ScanRecord record, CommandInbox inbox)
     {
+        _hand = record.State is RigState.Idle or RigState.SpinUp or RigState.Hold ? procedure.Steps[record.Step].Hand?.Text ?? "" : "";
         _keyboard.Question = record is { State: RigState.Idle, Finished: false } ? procedure.Steps[record.Step].Question : null;
     }
 

@@ -13,9 +13,12 @@ internal static class ContactStage
     // How long a person pulls; without a break the lid must stay shut.
     private const double PullTime = 3;
 
+    /// <summary>The contactor is proven open before anything else.</summary>
+    public static Step PowerOff => See("power-off", Below(ChannelNames.OutputPower, 0.5, 0.5), null);
+
     public static IEnumerable<Step> Steps(VerificationParts parts)
     {
-        yield return See("power-off", Below(ChannelNames.OutputPower, 0.5, 0.5), null);
+        yield return PowerOff;
         if (parts.Reads(ChannelNames.EnclosureLock))
             yield return See("bolt-under-pull", Above(ChannelNames.EnclosureLid, 0.5, PullTime), new("Pull at the locked lid for three seconds; it must not open.", HandMove.PullLid, OnWord: true));
         foreach (Step step in Lid(parts))

@@ -10,20 +10,16 @@ namespace RigControl.Runtime.Failsafe;
 /// </summary>
 internal static class PulseStage
 {
-    public static IEnumerable<Step> Steps(VerificationParts parts)
-    {
-        foreach (Step step in One(parts, Lid(parts), new("Open the lid; where a bolt holds it, by the bolt's auxiliary release.", HandMove.OpenLid)))
-            yield return step;
-        foreach (Step step in One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)))
-            yield return step;
-        foreach (Step step in One(parts, Silence(parts), null))
-            yield return step;
-        foreach (string id in parts.Ids("temperature-ceiling"))
-        {
-            foreach (Step step in One(parts, Heat(parts, id), null))
-                yield return step;
-        }
-    }
+    public static IEnumerable<Step> Steps(VerificationParts parts) =>
+        [.. ByTheBoard(parts), .. parts.Ids("temperature-ceiling").SelectMany(id => One(parts, Heat(parts, id), null))];
+
+    /// <summary>What the board stops by itself: lid, stop and silence.</summary>
+    public static IEnumerable<Step> ByTheBoard(VerificationParts parts) =>
+    [
+        .. One(parts, Lid(parts), new("Open the lid; where a bolt holds it, by the bolt's auxiliary release.", HandMove.OpenLid)),
+        .. One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)),
+        .. One(parts, Silence(parts), null),
+    ];
 
     private static Step[] One(VerificationParts parts, Provocation provocation, HandAct? hand) =>
         [Arm(unpowered: true), parts.Rise(unpowered: true), parts.Provoke(provocation, hand, unpowered: true)];

@@ -1,4 +1,3 @@
-using RigControl.Contracts;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -17,21 +16,16 @@ internal static class TurningStage
 
     public static IEnumerable<Step> Steps(VerificationParts parts)
     {
-        yield return Arm(unpowered: false);
-        yield return parts.Provoke(Rest(parts), null, unpowered: false);
-        foreach (Step step in One(parts, OverSpeed(parts), null))
-            yield return step;
-        yield return Direction();
-        foreach (Step step in One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)))
-            yield return step;
-        foreach (Step step in One(parts, Silence(parts), null))
-            yield return step;
-        foreach (Step step in One(parts, PowerCut(parts), null))
-            yield return step;
-        if (!parts.Can(DeviceTraits.CeasesPulses) || parts.Article.Controller.WhenPulsesCease != CeasedPulseBehaviour.Stops)
-            yield break;
-        foreach (Step step in One(parts, Ceased(parts), null))
-            yield return step;
+        bool ceases = parts.CanCease && parts.Article.Controller.WhenPulsesCease == CeasedPulseBehaviour.Stops;
+        return
+        [
+            Arm(unpowered: false), parts.Provoke(Rest(parts), null, unpowered: false),
+            .. One(parts, OverSpeed(parts), null), Direction(),
+            .. One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)),
+            .. One(parts, Silence(parts), null),
+            .. One(parts, PowerCut(parts), null),
+            .. ceases ? One(parts, Ceased(parts), null) : [],
+        ];
     }
 
     private static Step[] One(VerificationParts parts, Provocation provocation, HandAct? hand) =>

@@ -1,4 +1,3 @@
-using RigControl.Contracts;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -6,7 +5,7 @@ using RigControl.Model.Signals;
 namespace RigControl.Runtime.Failsafe;
 
 /// <summary>What the stages of a verification are made of.</summary>
-internal sealed class VerificationParts(RigDefinition rig, Article article, IReadOnlyList<Channel> channels, DeviceTraits output)
+internal sealed class VerificationParts(RigDefinition rig, Article article, IReadOnlyList<Channel> channels, bool ceasesPulses)
 {
     /// <summary>Share of the ceiling's speed from which on the article counts as turning.</summary>
     public const double TurningShare = 0.3;
@@ -31,7 +30,8 @@ internal sealed class VerificationParts(RigDefinition rig, Article article, IRea
 
     public bool Reads(string channel) => channels.Any(c => c.Name == channel);
 
-    public bool Can(DeviceTraits trait) => output.HasFlag(trait);
+    /// <summary>Whether the output can be asked for no pulses under power.</summary>
+    public bool CanCease => ceasesPulses;
 
     /// <summary>Interlocks of some kinds that the rig has, by id.</summary>
     public IReadOnlyList<string> Ids(params string[] kinds) =>
@@ -70,7 +70,4 @@ internal sealed class VerificationParts(RigDefinition rig, Article article, IRea
         Kind = StepKind.Provoke, Provocation = provocation, Hand = hand, Unpowered = unpowered, Timeout = Patience,
         Throttle = provocation.Manner is ProvocationManner.Rest or ProvocationManner.ThroughGate ? 0 : Level,
     };
-
-    /// <summary>A temperature interlock's or another's definition.</summary>
-    public InterlockDefinition Definition(string id) => rig.Interlocks.First(i => i.Id == id);
 }

@@ -1,4 +1,3 @@
-using RigControl.Contracts;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -19,7 +18,7 @@ public static class VerificationProcedure
     /// <summary>Why a rig and an article cannot be verified, each a sentence; empty where they can.</summary>
     public static IReadOnlyList<string> Lacks(RigDefinition rig, Article article, IReadOnlyList<Channel> channels)
     {
-        VerificationParts parts = new(rig, article, channels, DeviceTraits.None);
+        VerificationParts parts = new(rig, article, channels, ceasesPulses: false);
         List<string> lacks = [];
         if (article.Verification is null)
             lacks.Add($"the article {article.Name} does not say how far it may be turned to verify its failsafe; write `verification: {{ throttle: …, highest-speed: … }}` into it, with values at which it is harmless");
@@ -43,15 +42,18 @@ public static class VerificationProcedure
     /// <param name="rig">As its file says.</param>
     /// <param name="article">With its verification ceiling.</param>
     /// <param name="channels">In the order of the input image.</param>
-    /// <param name="output">Traits of the device that drives the output.</param>
+    /// <param name="plan">What for.</param>
     /// <exception cref="AssemblyException">The rig lacks something.</exception>
-    public static Procedure For(RigDefinition rig, Article article, IReadOnlyList<Channel> channels, DeviceTraits output)
+    public static Procedure For(RigDefinition rig, Article article, IReadOnlyList<Channel> channels, VerificationPlan plan)
     {
         IReadOnlyList<string> lacks = Lacks(rig, article, channels);
         if (lacks.Count > 0)
             throw new AssemblyException(lacks, isDevice: false);
-        VerificationParts parts = new(rig, article, channels, output);
-        List<Step> steps = [.. ContactStage.Steps(parts), .. PulseStage.Steps(parts), .. TurningStage.Steps(parts), new Step { Kind = StepKind.Rest, For = TimeSpan.FromSeconds(0.5), Timeout = TimeSpan.FromSeconds(2) }];
+        VerificationParts parts = new(rig, article, channels, plan.CeasesPulses);
+        IEnumerable<Step> stages = plan.Scope == VerificationScope.Whole
+            ? [.. ContactStage.Steps(parts), .. PulseStage.Steps(parts), .. TurningStage.Steps(parts)]
+            : [ContactStage.PowerOff, .. PulseStage.ByTheBoard(parts)];
+        List<Step> steps = [.. stages, new Step { Kind = StepKind.Rest, For = TimeSpan.FromSeconds(0.5), Timeout = TimeSpan.FromSeconds(2) }];
         return new Procedure
         {
             Name = Name, Repeat = 1, Requires = [], Figures = [], Verification = article.Verification,

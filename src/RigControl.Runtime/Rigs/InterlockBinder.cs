@@ -27,8 +27,10 @@ internal sealed class InterlockBinder(
     public IReadOnlyList<BoundInterlock> BindAll(IReadOnlyList<InterlockDefinition> definitions) =>
         [.. definitions.Select(Bind).OfType<BoundInterlock>()];
 
-    /// <summary>The same interlock with a lower limit; null, with a reason, where it cannot be made.</summary>
-    public IInterlock? Lower(InterlockDefinition definition, LoweredLimit lower)
+    /// <summary>Makes the interlocks of a rig once more with a lower limit; null, with a reason, for one that cannot be made.</summary>
+    public Func<LoweredLimit, IInterlock?> Lower(RigDefinition rig) => limit => Lower(rig.Interlocks.First(i => i.Id == limit.Interlock), limit);
+
+    private IInterlock? Lower(InterlockDefinition definition, LoweredLimit lower)
     {
         if (definition.Options.GetValueOrDefault(lower.Option) is not double limit || !(lower.Value < limit))
         {

@@ -1,6 +1,5 @@
 using RigControl.Contracts;
 using RigControl.Kernel;
-using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -99,20 +98,22 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         reasons.AddRange(binder.Reasons);
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
-        if (documents.Verifies)
-            documents = documents with { Procedure = VerificationProcedure.For(documents.Rig, documents.Article, channels, OutputTraits(devices)) };
-        Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks, l => Lowered(documents.Rig, l, binder));
+        documents = WithVerification(documents, channels, devices);
+        Configuration configuration = ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks, binder.Lower(documents.Rig));
         List<DeviceIdentity> deviceIdentities = [.. open.Append(hostAsDevice).Select(o => Ask(o, d => new DeviceIdentity(
             o.Definition.Id, o.Definition.Plugin, d.Traits.HasFlag(DeviceTraits.Simulated), d.Identity)))];
         return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock, post);
     }
 
-    // What no device of the rig can do, the verification does not ask for.
-    private static DeviceTraits OutputTraits(List<HostedDevice> devices) =>
-        devices.Where(d => d.Traits.HasFlag(DeviceTraits.DrivesOutput)).Aggregate(~DeviceTraits.None, (all, d) => all & d.Traits);
-
-    private static IInterlock? Lowered(RigDefinition rig, LoweredLimit limit, InterlockBinder binder) =>
-        binder.Lower(rig.Interlocks.First(i => i.Id == limit.Interlock), limit);
+    // What the outputs of the rig cannot do, the verification does not ask for.
+    private static RigDocuments WithVerification(RigDocuments documents, List<Channel> channels, List<HostedDevice> devices)
+    {
+        if (documents.Verifies is not { } scope)
+            return documents;
+        bool ceases = devices.Where(d => d.Traits.HasFlag(DeviceTraits.DrivesOutput)).All(d => d.Traits.HasFlag(DeviceTraits.CeasesPulses));
+        VerificationPlan plan = new(scope, ceases);
+        return documents with { Procedure = VerificationProcedure.For(documents.Rig, documents.Article, channels, plan), ProcedureText = plan.Text };
+    }
 
     private static List<Channel> Place(OpenDevice device, int place, List<Channel> channels, List<string> reasons)
     {

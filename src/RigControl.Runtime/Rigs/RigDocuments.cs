@@ -1,6 +1,7 @@
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Runtime.Failsafe;
 
 namespace RigControl.Runtime.Rigs;
 
@@ -8,8 +9,8 @@ namespace RigControl.Runtime.Rigs;
 public sealed record RigDocuments(
     RigDefinition Rig, DocumentCopy RigText, Article Article, DocumentCopy ArticleText, Procedure Procedure, DocumentCopy ProcedureText)
 {
-    /// <summary>Whether the failsafe of rig and article is to be verified: the procedure then follows from what the opened rig has.</summary>
-    public bool Verifies { get; init; }
+    /// <summary>How much of the failsafe is to be verified; the procedure then follows from what the opened rig has. Null for an ordinary run.</summary>
+    public VerificationScope? Verifies { get; init; }
 
     /// <summary>Between which values the run was rehearsed to stay; empty without a rehearsal.</summary>
     public IReadOnlyList<RehearsedBand> Rehearsed { get; init; } = [];

@@ -188,9 +188,10 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
         (_step, _repeat, _stepAt) = (record.Step, record.Repeat, record.Now);
         CompiledStep step = _configuration.StepAt(record.Step);
         string kind = Words.Of(step.Kind);
-        string asked = step.Question is { } question ? $": {question.Text}" : "";
+        string asked = (step.Question?.Text ?? step.Hand?.Text) is { } words ? $": {words}" : "";
         Dictionary<string, object> data = new() { ["step"] = record.Step + 1, ["repeat"] = record.Repeat, ["kind"] = kind };
-        string text = $"step {record.Step + 1} of {_configuration.StepCount}, {kind}, repeat {record.Repeat} of {_configuration.Repeats}{asked}";
+        string what = step.Provocation is null ? kind : $"{kind} {step.Provocation.Name}";
+        string text = $"step {record.Step + 1} of {_configuration.StepCount}, {what}, repeat {record.Repeat} of {_configuration.Repeats}{asked}";
         events.Add(new RigEvent(record.Now, record.Scan, EventNames.StepEntered, kind, text, data));
     }
 

@@ -1,7 +1,9 @@
 using RigControl.Kernel;
+using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
+using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Scanning;
@@ -37,7 +39,10 @@ public sealed class Replay
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         if (binder.Reasons.Count > 0)
             throw new AssemblyException(binder.Reasons, isDevice: false);
-        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks));
+        Procedure procedure = VerificationPlan.Of(documents.ProcedureText) is { } plan
+            ? VerificationProcedure.For(documents.Rig, documents.Article, channels, plan)
+            : documents.Procedure;
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, procedure, channels, interlocks, binder.Lower(documents.Rig)));
     }
 
     /// <summary>Takes one sample that the recorded scan had folded.</summary>

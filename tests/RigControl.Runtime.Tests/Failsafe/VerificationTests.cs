@@ -9,7 +9,7 @@ public class VerificationTests(ITestOutputHelper output)
     [Fact]
     public void A_healthy_bench_passes_every_provocation()
     {
-        using Verified verified = Verified.On(new TestRig { Verifies = true });
+        using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.Whole });
         foreach (RigEvent e in verified.Events)
             output.WriteLine($"{e.At.TotalSeconds:0.000} {e.Name} {e.Text}");
         foreach (ProvocationResult r in verified.Watch.Results)

@@ -1,5 +1,6 @@
 using RigControl.Devices.SimulatedRig;
 using RigControl.Interlocks;
+using RigControl.Runtime.Failsafe;
 
 namespace RigControl.Runtime.Tests.Support;
 
@@ -31,7 +32,7 @@ internal sealed class TestRig
     public Dictionary<string, object> Bench { get; init; } = [];
 
     /// <summary>Whether it is the failsafe that is verified, in place of a procedure.</summary>
-    public bool Verifies { get; init; }
+    public VerificationScope? Verifies { get; init; }
 
     public static Article Article { get; } = new()
     {

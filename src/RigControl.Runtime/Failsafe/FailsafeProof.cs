@@ -1,0 +1,23 @@
+namespace RigControl.Runtime.Failsafe;
+
+/// <summary>What a passed verification is worth: for whom, on what, until when. Kept in the record of its run.</summary>
+public sealed record FailsafeProof
+{
+    /// <summary>Run of the verification.</summary>
+    public required string Run { get; init; }
+
+    public required DateTimeOffset MadeAt { get; init; }
+
+    public required DateTimeOffset ValidUntil { get; init; }
+
+    /// <summary>Whether nothing real was behind it; such a proof is worth nothing on a real rig.</summary>
+    public required bool Simulated { get; init; }
+
+    /// <summary>Everything that must still be the same: name to digest or fact. See <see cref="ProofBinding"/>.</summary>
+    public required SortedDictionary<string, string> BoundTo { get; init; }
+
+    public required IReadOnlyList<ProvocationResult> Provocations { get; init; }
+
+    /// <summary>Keyed digest over all of the above; see <see cref="ProofSeal"/>.</summary>
+    public string Seal { get; init; } = "";
+}

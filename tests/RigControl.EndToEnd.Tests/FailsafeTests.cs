@@ -1,0 +1,90 @@
+using System.Diagnostics;
+using System.Text.Json;
+
+namespace RigControl.EndToEnd.Tests;
+
+/// <summary>
+/// The failsafe verified on the real firmware on a simulated processor, over a serial line, by an operator whose acts are typed
+/// at a terminal and whose hands open the lid and press the stop when they are asked to.
+/// </summary>
+[Collection(RealFirmware.Name)]
+public sealed class FailsafeTests : IDisposable
+{
+    private static readonly (string Asked, string[] Done)[] Hands =
+    [
+        ("Pull at the locked lid", ["lid pull"]),
+        ("Unplug the lead", ["lid closed", "lid-a broken"]),
+        ("Plug the lead in", ["lid-a mended"]),
+        ("open the lid.", ["lid open"]),
+        ("Open the lid;", ["lid open"]),
+        ("Close the lid", ["lid closed"]),
+        ("Press the stop", ["stop press"]),
+        ("Release the stop", ["stop release"]),
+        ("Switch the transmitter off", ["radio off"]),
+        ("Switch the transmitter on", ["radio on"]),
+    ];
+
+    private readonly Tool _tool = new();
+    private BoardOnPort? _board;
+
+    [Fact]
+    public void A_whole_verification_on_the_real_firmware_gives_a_proof_on_which_a_rotor_runs()
+    {
+        string rig = PowerUp();
+        using Process verifying = _tool.Type("failsafe", "--rig", rig, "--article", Article, "--json");
+        string said = Operate(verifying);
+        verifying.WaitForExit();
+        Assert.True(verifying.ExitCode == 0, said);
+        JsonElement document = JsonDocument.Parse(said[said.IndexOf("\n{", StringComparison.Ordinal)..]).RootElement;
+        Assert.True(document.GetProperty("proof").GetProperty("valid").GetBoolean());
+        Assert.All(document.GetProperty("provocations").EnumerateArray(), p => Assert.True(p.GetProperty("passed").GetBoolean(), p.GetRawText()));
+        Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
+    }
+
+    public void Dispose()
+    {
+        _board?.Dispose();
+        _tool.Dispose();
+    }
+
+    private static string Article => Path.Combine(Tool.Root, "procedures", "bench-motor.article.yaml");
+
+    private string PowerUp()
+    {
+        _board = new BoardOnPort(_tool.Folder);
+        return _tool.Write("board.rig.yaml", File.ReadAllText(Path.Combine(Tool.Root, "procedures", "board.rig.yaml")).Replace("/dev/ttyUSB0", _board.Port, StringComparison.Ordinal));
+    }
+
+    private string Operate(Process terminal)
+    {
+        List<string> shown = [];
+        while (terminal.StandardOutput.ReadLine() is { } line)
+        {
+            shown.Add(line);
+            foreach (string done in Hands.FirstOrDefault(h => line.Contains(h.Asked, StringComparison.Ordinal)).Done ?? [])
+                _board!.Tell(done);
+            string? key = line switch
+            {
+                _ when line.Contains("state    safe-stop", StringComparison.Ordinal) => Undo(),
+                _ when line.Contains("reset refused", StringComparison.Ordinal) || line.Contains("refused", StringComparison.Ordinal) && shown[^2].Contains("safe-stop", StringComparison.Ordinal) => "r",
+                _ when line.Contains(", arm,", StringComparison.Ordinal) || line.Contains("arm refused", StringComparison.Ordinal) => "a",
+                _ when line.Contains("state    arming", StringComparison.Ordinal) || line.Contains("start refused", StringComparison.Ordinal) => "s",
+                _ when line.Contains("Which way", StringComparison.Ordinal) => "1",
+                _ => null,
+            };
+            if (key is null)
+                continue;
+            terminal.StandardInput.Write(key);
+            terminal.StandardInput.Flush();
+        }
+
+        return string.Join('\n', shown);
+    }
+
+    private string Undo()
+    {
+        _board!.Tell("lid closed");
+        _board.Tell("stop release");
+        return "r";
+    }
+}

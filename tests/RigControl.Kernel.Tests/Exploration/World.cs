@@ -1,0 +1,82 @@
+namespace RigControl.Kernel.Tests.Exploration;
+
+/// <summary>
+/// A rig whose times are a few scans long, so that every one of its states can be visited. The scan is the slowest allowed, and what cannot
+/// be shortened (the warning, the wait for the start) is passed over by <see cref="Canonical"/>.
+/// </summary>
+internal sealed class World
+{
+    public const int Speed = 0, Lid = 1, Output = 2, Stops = 3, Cuts = 4, Proof = 5;
+
+    public static readonly TimeSpan Period = TimeSpan.FromMilliseconds(100);
+
+    private static readonly string[] Names = [ChannelNames.RotorSpeed, ChannelNames.EnclosureLid, ChannelNames.OutputThrottle, "stops", "cuts", "proof"];
+
+    private World(string name, Procedure procedure)
+    {
+        Name = name;
+        Channel[] channels = [.. Names.Select((n, i) => RigBuilder.Channel(i, n))];
+        BoundInterlock[] interlocks =
+        [
+            new("stops", new CodedInterlock(Stops, DemandAction.StopOutput), InterlockScope.EveryStep, ResetPolicy.Operator),
+            new("cuts", new CodedInterlock(Cuts, DemandAction.CutPower), InterlockScope.EveryStep, ResetPolicy.Operator),
+            new("proof", new CodedInterlock(Proof, DemandAction.StopOutput), InterlockScope.EveryStep, ResetPolicy.Operator, ProvesFailsafe: true),
+        ];
+        Configuration = ConfigurationCompiler.Compile(Rig, Article, procedure, channels, interlocks);
+    }
+
+    public string Name { get; }
+
+    public Configuration Configuration { get; }
+
+    /// <summary>A procedure of every kind of step that energises, twice, so that a repeat is among them.</summary>
+    public static World Ordinary { get; } = new("an ordinary run", new Procedure
+    {
+        Name = "all", Repeat = 2, Requires = [], Figures = [],
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
+            new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Ramp = Scans(1), Timeout = Scans(4) },
+            new Step { Kind = StepKind.Hold, For = Scans(2), Timeout = Scans(3) },
+            new Step { Kind = StepKind.SpinUp, Throttle = 0.4, Ramp = Scans(1), Timeout = Scans(4) },
+            new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
+            new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
+        ],
+    });
+
+    /// <summary>A verification that provokes by a person and by the host, with and without power.</summary>
+    public static World Verification { get; } = new("a verification", new Procedure
+    {
+        Name = "verification", Repeat = 1, Requires = [], Figures = [], Verification = new VerificationCeiling(0.2, 200),
+        Steps =
+        [
+            new Step { Kind = StepKind.Observe, Until = [Below(ChannelNames.EnclosureLid, 0.5)], Timeout = Scans(3) },
+            .. One(new Provocation { Name = "pulses", Manner = ProvocationManner.Awaited, Expected = "stops", Evidence = [Below(ChannelNames.OutputThrottle, 10)], Allowed = Scans(2) }, unpowered: true),
+            .. One(new Provocation { Name = "cut", Manner = ProvocationManner.Awaited, Expected = "cuts", Evidence = [Below(ChannelNames.OutputThrottle, 10), Below(ChannelNames.RotorSpeed, 30)], Allowed = Scans(3) }, unpowered: false),
+            .. One(new Provocation { Name = "silence", Manner = ProvocationManner.Silence, Consequences = ["stops"], Evidence = [Below(ChannelNames.OutputThrottle, 10)], Allowed = Scans(3) }, unpowered: false),
+            .. One(new Provocation { Name = "power", Manner = ProvocationManner.PowerCut, Evidence = [Below(ChannelNames.RotorSpeed, 30)], Allowed = Scans(3) }, unpowered: false),
+            new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
+        ],
+    });
+
+    private static RigDefinition Rig => new()
+    {
+        Name = "rig", ScanPeriod = Period, Devices = [], Interlocks = [], StandstillSpeed = 30, StandstillTime = Scans(2),
+    };
+
+    private static Article Article => new()
+    {
+        Name = "article", Controller = RigBuilder.OneWay with { ArmingTime = Scans(1) }, StoppingTime = Scans(2), LongestCoastDown = Scans(3), MaximumRise = 10,
+    };
+
+    private static Step[] One(Provocation provocation, bool unpowered) =>
+    [
+        new Step { Kind = StepKind.Arm, Timeout = Scans(4), Unpowered = unpowered },
+        new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Timeout = Scans(3), Unpowered = unpowered },
+        new Step { Kind = StepKind.Provoke, Provocation = provocation, Throttle = 0.2, Timeout = Scans(6), Unpowered = unpowered },
+    ];
+
+    private static Condition Below(string channel, double value) => new(channel, ConditionKind.Below, value, false, TimeSpan.Zero);
+
+    private static TimeSpan Scans(int count) => Period * count;
+}
