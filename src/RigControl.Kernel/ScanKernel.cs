@@ -39,7 +39,6 @@ public static class ScanKernel
         record.ReceiptCount = 0;
         record.InterlockCount = (byte)configuration.InterlockCount;
         state.Mode = configuration.Mode;
-        state.Flags &= ~StateFlags.CauseNow;
         if (state.Scan == 1)
             (state.Now, state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now, input.Now);
         else
@@ -55,6 +54,7 @@ public static class ScanKernel
             state.Flags |= StateFlags.MayTurn;
         }
 
+        state.Flags &= ~StateFlags.CauseNow;
         record.Outputs = outputs;
         record.State = state.State;
         record.Phase = state.Phase;

@@ -39,6 +39,6 @@ public enum StateFlags : uint
     /// <summary>The provocation of the step is on; <see cref="KernelState.PhaseSince"/> says since when.</summary>
     Provoking = 1024,
 
-    /// <summary>One of the kernel's own causes was given in this very scan, whether it was latched before or not.</summary>
+    /// <summary>One of the kernel's own causes was given in this very scan, whether it was latched before or not; gone when the scan is over.</summary>
     CauseNow = 2048,
 }

@@ -1,37 +1,21 @@
 namespace RigControl.Kernel.Tests.Exploration;
 
 /// <summary>
-/// Makes states that differ only in what the kernel cannot tell apart the same: times count from now, and those longer than any time of the
-/// world are all the same. Of the long waits (the warning, the wait for the start) the first two scans and the last two are visited; between
-/// them the kernel only compares the time with the end.
+/// Makes states that differ only in what the kernel cannot tell apart the same. Times count from now and end at the longest that the kernel
+/// compares them with; what a state of the rig does not read is cleared; of the long waits (the warning, the wait for the start) the first two
+/// scans and the last two are visited, since between them the kernel only compares the time with the end. That states made the same
+/// do behave the same is a test of its own.
 /// </summary>
 internal static class Canonical
 {
     private static readonly TimeSpan Now = TimeSpan.FromHours(1);
-    private static readonly TimeSpan Longest = World.Period * 9;
     private static readonly TimeSpan Begun = World.Period * 2;
 
-    /// <summary>The state, and the other end of a long wait where it stands in one.</summary>
-    public static (KernelState Here, KernelState? AtEnd) Of(in KernelState raw)
+    /// <summary>Makes a state the one that stands for it.</summary>
+    /// <returns>When the phase began if the state stood at the other end of its long wait; null where it is in none.</returns>
+    public static TimeSpan? Make(Configuration configuration, ref KernelState state)
     {
-        KernelState state = raw;
-        TimeSpan now = raw.Now;
-        state.Now = Now;
-        state.Scan = 2;
-        state.LateScans = Math.Min(state.LateScans, 4);
-        state.StateSince = Clamp(now, raw.StateSince, Longest);
-        state.StepSince = Clamp(now, raw.StepSince, Longest);
-        state.SlowSince = (raw.Flags & StateFlags.Slow) != 0 ? Clamp(now, raw.SlowSince, Longest) : default;
-        state.LastEnergised = Clamp(now, raw.LastEnergised, Longest);
-        state.PhaseSince = raw.Phase == ArmingPhase.None && (raw.Flags & StateFlags.Provoking) == 0 ? default : Now - (now - raw.PhaseSince);
-        state.MarkUntil = default;
-        for (int i = 0; i < Capacity.Conditions; i++)
-            state.Conditions[i].Since = state.Conditions[i].Holds ? Clamp(now, raw.Conditions[i].Since, Longest) : default;
-        return Shorten(state);
-    }
-
-    private static (KernelState, KernelState?) Shorten(in KernelState state)
-    {
+        Merge(configuration, ref state);
         TimeSpan end = state.Phase switch
         {
             ArmingPhase.Warning => Configuration.WarningTime,
@@ -40,12 +24,62 @@ internal static class Canonical
         };
         TimeSpan waited = Now - state.PhaseSince;
         if (end == TimeSpan.MaxValue || waited < Begun || waited >= end - World.Period * 2)
-            return (state, null);
-        KernelState here = state, atEnd = state;
-        here.PhaseSince = Now - Begun;
-        atEnd.PhaseSince = Now - (end - World.Period * 2);
-        return (here, atEnd);
+            return null;
+        state.PhaseSince = Now - Begun;
+        return Now - (end - World.Period * 2);
     }
 
-    private static TimeSpan Clamp(TimeSpan now, TimeSpan since, TimeSpan longest) => Now - (now - since < longest ? now - since : longest);
+    /// <summary>Takes away what the kernel cannot tell apart, and leaves the long waits as long as they are.</summary>
+    public static void Merge(Configuration configuration, ref KernelState state)
+    {
+        TimeSpan now = state.Now;
+        CompiledStep step = configuration.Steps[state.Step];
+        bool isLive = state.State is RigState.SpinUp or RigState.Hold or RigState.CoastDown;
+        state.Scan = 2;
+        state.LateScans = Math.Min(state.LateScans, Configuration.LateScansAllowed);
+        state.StateSince = Clamp(now, state.StateSince, LongestInState(configuration, state));
+        state.StepSince = Clamp(now, state.StepSince, LongestInStep(configuration, state, step));
+        state.SlowSince = Clamp(now, state.SlowSince, (state.Flags & StateFlags.Slow) != 0 ? configuration.StandstillTime : TimeSpan.Zero);
+        state.LastEnergised = Clamp(now, state.LastEnergised, configuration.StandstillTime);
+        state.PhaseSince = Clamp(now, state.PhaseSince, LongestInPhase(configuration, state, step));
+        state.Now = Now;
+        state.MarkUntil = default;
+        state.RampFrom = isLive ? state.RampFrom : 0;
+        // Nothing in these worlds has to hold for a time, so that what held before says nothing.
+        state.Conditions = default;
+        // Found anew in every scan before anybody reads it.
+        state.Flags &= ~StateFlags.AtStandstill;
+        for (int i = 0; i < configuration.InterlockCount; i++)
+            state.Interlocks[i].Current = default;
+    }
+
+    private static TimeSpan LongestInState(Configuration configuration, in KernelState state) => state switch
+    {
+        { State: RigState.Arming, Phase: ArmingPhase.Preparing } => configuration.ArmingTime,
+        { State: RigState.SafeStop } when (state.Flags & StateFlags.StoppingUnderPower) != 0 => configuration.StoppingTime,
+        _ => TimeSpan.Zero,
+    };
+
+    private static TimeSpan LongestInStep(Configuration configuration, in KernelState state, CompiledStep step) => state.State switch
+    {
+        RigState.SafeStop => TimeSpan.Zero,
+        RigState.Idle => configuration.LongestCoastDown + step.Timeout + World.Period,
+        RigState.Arming when state.Phase != ArmingPhase.Preparing => TimeSpan.Zero,
+        _ => step.Timeout + World.Period,
+    };
+
+    private static TimeSpan LongestInPhase(Configuration configuration, in KernelState state, CompiledStep step) => state.Phase switch
+    {
+        ArmingPhase.Warning or ArmingPhase.AwaitingStart => TimeSpan.MaxValue,
+        _ when IsAwaited(configuration, state) => step.Provocation!.Allowed + World.Period,
+        _ => TimeSpan.Zero,
+    };
+
+    // Evidence that has come, or that nobody waits for any more, has no time.
+    private static bool IsAwaited(Configuration configuration, in KernelState state) =>
+        Provoking.IsOn(state) && (state.Causes & TripCause.Provoked) == 0 && !Provoking.HasFailed(configuration, state);
+
+    // A clock that went back leaves times ahead of now; where the time is not read, that says nothing either.
+    private static TimeSpan Clamp(TimeSpan now, TimeSpan since, TimeSpan longest) =>
+        longest == TimeSpan.Zero ? Now : Now - (now - since < longest ? now - since : longest);
 }

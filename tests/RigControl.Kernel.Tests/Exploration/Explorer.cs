@@ -1,14 +1,10 @@
-using System.IO.Hashing;
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
-
 namespace RigControl.Kernel.Tests.Exploration;
 
 /// <summary>Visits every state of a world that can be reached, by the real kernel, breadth first, and holds every scan against the rules.</summary>
 internal sealed class Explorer
 {
     private readonly World _world;
-    private readonly Tamper? _tamper;
+    private readonly Stepper _stepper;
     private readonly int _kept;
     private readonly Dictionary<UInt128, int> _found = [];
     private readonly List<byte[]> _states = [];
@@ -16,14 +12,7 @@ internal sealed class Explorer
 
     /// <param name="world">Where.</param>
     /// <param name="tamper">Plants a defect: changes what the kernel says before the rules see it.</param>
-    public Explorer(World world, Tamper? tamper = null)
-    {
-        (_world, _tamper) = (world, tamper);
-        _kept = Unsafe.SizeOf<KernelState>() - Unsafe.SizeOf<InterlockSlots>() + world.Configuration.InterlockCount * Unsafe.SizeOf<InterlockSlot>();
-    }
-
-    /// <summary>Changes a scan's record on its way out.</summary>
-    public delegate void Tamper(ref ScanRecord record);
+    public Explorer(World world, Stepper.Tamper? tamper = null) => (_world, _stepper, _kept) = (world, new Stepper(world, tamper), Node.Kept(world.Configuration.InterlockCount));
 
     /// <summary>States found so far.</summary>
     public int States => _states.Count;
@@ -34,50 +23,49 @@ internal sealed class Explorer
     /// <summary>How a rule was broken, with the shortest way there, or null.</summary>
     public string? Broken { get; private set; }
 
+    /// <summary>Ways from one state of the rig to another, or to itself, as the kernel took them.</summary>
+    public HashSet<Passage> Passages { get; } = [];
+
     /// <summary>States of the rig that were reached, with the step.</summary>
-    public HashSet<(RigState State, int Step, ArmingPhase Phase)> Reached { get; } = [];
+    public HashSet<(RigState State, int Step)> Reached { get; } = [];
 
     /// <summary>Goes on until nothing new is found or a rule is broken.</summary>
     public void Run()
     {
-        Add(default, -1, -1);
-        for (int i = 0; i < _states.Count && Broken is null; i++)
-            Leave(i);
+        Node start = new() { Wire = _world.IsLinked ? Wire.Opened : default };
+        Add(new Found(start.Key(_kept), start.Pack(_kept), -1, -1));
+        for (int begin = 0, end = 1; begin < end && Broken is null; begin = end, end = _states.Count)
+            Widen(begin, end);
     }
 
-    private void Leave(int from)
+    /// <summary>Some of the states, evenly from all of them, with their way.</summary>
+    public IEnumerable<Node> Some(int count)
     {
-        KernelState before = Load(from);
-        InputImage image = default;
-        Span<Command> commands = stackalloc Command[1];
-        for (int m = 0; m < Move.All.Length && Broken is null; m++)
-        {
-            Move move = Move.All[m];
-            move.Into(ref image);
-            KernelState after = before;
-            ScanRecord record = default;
-            if (move.Command is { } command)
-                commands[0] = new Command(1, command.Kind, command.Source);
-            ScanInput input = new(before.Now + move.After, image, commands[..(move.Command is null ? 0 : 1)]);
-            ScanKernel.Scan(_world.Configuration, ref after, input, ref record);
-            Scans++;
-            _tamper?.Invoke(ref record);
-            Check(new Seen(_world.Configuration, before, move, record), from, m);
-            (KernelState here, KernelState? atEnd) = Canonical.Of(after);
-            Add(here, from, m);
-            if (atEnd is { } other)
-                Add(other, from, m);
-        }
+        int every = Math.Max(1, _states.Count / count);
+        for (int i = 0; i < _states.Count; i += every)
+            yield return Read(i);
     }
 
-    private void Check(in Seen seen, int from, int move)
+    // One more scan from each state of the last front; the states are looked at side by side and added in their order.
+    private void Widen(int begin, int end)
     {
-        foreach ((string name, Rules.Rule rule) in Rules.All)
+        const int share = 64;
+        int shares = (end - begin + share - 1) / share;
+        Leaving[] leaving = new Leaving[shares];
+        Parallel.For(0, shares, s =>
         {
-            if (rule(seen))
-                continue;
-            Broken = $"{name}: broken in {seen.Record.State} by\n{string.Join('\n', Way(from).Append(Move.All[move].ToString()))}";
-            return;
+            Leaving here = new(_found, _kept);
+            for (int i = begin + s * share; i < Math.Min(end, begin + (s + 1) * share) && here.Broken is null; i++)
+                _stepper.Leave(_states[i], i, here);
+            leaving[s] = here;
+        });
+        foreach (Leaving here in leaving)
+        {
+            here.New.ForEach(Add);
+            Passages.UnionWith(here.Passages);
+            Scans += here.Scans;
+            if (Broken is null && here.Broken is { } broken)
+                Broken = $"{broken.Rule}: broken in {broken.State} by\n{string.Join('\n', Way(broken.From).Append(_world.Moves[broken.Move].ToString()))}";
         }
     }
 
@@ -87,28 +75,28 @@ internal sealed class Explorer
         List<string> way = [];
         for (int i = to; _ways[i].From >= 0; i = _ways[i].From)
         {
-            KernelState state = Load(i);
-            way.Add($"{Move.All[_ways[i].Move]} -> {state.State}{(state.Phase == ArmingPhase.None ? "" : " " + state.Phase)}, step {state.Step + 1}");
+            KernelState state = Read(i).Kernel;
+            way.Add($"{_world.Moves[_ways[i].Move]} -> {state.State}{(state.Phase == ArmingPhase.None ? "" : " " + state.Phase)}, step {state.Step + 1}");
         }
 
         way.Reverse();
         return way;
     }
 
-    private void Add(in KernelState state, int from, int move)
+    private void Add(Found found)
     {
-        ReadOnlySpan<byte> bytes = MemoryMarshal.AsBytes(new ReadOnlySpan<KernelState>(in state))[.._kept];
-        if (!_found.TryAdd(XxHash128.HashToUInt128(bytes), _states.Count))
+        if (!_found.TryAdd(found.Key, _states.Count))
             return;
-        _states.Add(bytes.ToArray());
-        _ways.Add((from, move));
-        Reached.Add((state.State, state.Step, state.Phase));
+        _states.Add(found.Bytes);
+        _ways.Add((found.From, found.Move));
+        KernelState state = Read(_states.Count - 1).Kernel;
+        Reached.Add((state.State, state.Step));
     }
 
-    private KernelState Load(int place)
+    private Node Read(int place)
     {
-        KernelState state = default;
-        _states[place].CopyTo(MemoryMarshal.AsBytes(new Span<KernelState>(ref state)));
-        return state;
+        Node node = default;
+        node.Unpack(_states[place]);
+        return node;
     }
 }

@@ -12,9 +12,9 @@ internal sealed class World
 
     private static readonly string[] Names = [ChannelNames.RotorSpeed, ChannelNames.EnclosureLid, ChannelNames.OutputThrottle, "stops", "cuts", "proof"];
 
-    private World(string name, Procedure procedure)
+    private World(string name, Procedure procedure, Move[] moves, bool isLinked = false)
     {
-        Name = name;
+        (Name, Moves, IsLinked) = (name, moves, isLinked);
         Channel[] channels = [.. Names.Select((n, i) => RigBuilder.Channel(i, n))];
         BoundInterlock[] interlocks =
         [
@@ -25,7 +25,16 @@ internal sealed class World
         Configuration = ConfigurationCompiler.Compile(Rig, Article, procedure, channels, interlocks);
     }
 
+    /// <summary>All of them.</summary>
+    public static World[] All => [Ordinary, Verification, Linked];
+
     public string Name { get; }
+
+    /// <summary>What may enter a scan.</summary>
+    public Move[] Moves { get; }
+
+    /// <summary>Whether a board behind a link is part of it.</summary>
+    public bool IsLinked { get; }
 
     public Configuration Configuration { get; }
 
@@ -42,7 +51,19 @@ internal sealed class World
             new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
             new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
         ],
-    });
+    }, Exploration.Moves.Ordinary);
+
+    /// <summary>One run up and down with a board behind a link that loses and delays frames, and ends that begin anew.</summary>
+    public static World Linked { get; } = new("a board behind a link", new Procedure
+    {
+        Name = "linked", Repeat = 1, Requires = [], Figures = [],
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
+            new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Ramp = Scans(1), Timeout = Scans(3) },
+            new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
+        ],
+    }, Exploration.Moves.Linked, isLinked: true);
 
     /// <summary>A verification that provokes by a person and by the host, with and without power.</summary>
     public static World Verification { get; } = new("a verification", new Procedure
@@ -57,7 +78,32 @@ internal sealed class World
             .. One(new Provocation { Name = "power", Manner = ProvocationManner.PowerCut, Evidence = [Below(ChannelNames.RotorSpeed, 30)], Allowed = Scans(3) }, unpowered: false),
             new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
         ],
-    });
+    }, Exploration.Moves.Verification);
+
+    /// <summary>What the channels read in a scan.</summary>
+    /// <param name="move">What happens.</param>
+    /// <param name="before">The world before it.</param>
+    /// <param name="image">Where to put it.</param>
+    public void Into(Move move, in Node before, ref InputImage image)
+    {
+        image[Speed] = move.Speed is { } speed ? Reads(speed) : default;
+        image[Output] = Reads(move.Stopped ? 0 : 20);
+        image[Stops] = Reads(move.Stops ? 0 : 1);
+        image[Proof] = Reads(move.Proven ? 1 : 0);
+        image[Lid] = IsLinked ? before.Wire.IsGivenUp ? default : Reads(before.Wire.SaysShut ? 1 : 0) : Reads(move.Shut ? 1 : 0);
+        image[Cuts] = IsLinked ? Board(before) : Reads(move.Cuts ? 0 : 1);
+    }
+
+    // Latched is everyday until an operator arms, no reason to trip while the board is being reset, and a cause after that.
+    private static ImageEntry Board(in Node before) => before switch
+    {
+        { Wire.IsGivenUp: true } => default,
+        { Wire.SaysLatched: false } or { Kernel.State: RigState.SafeStop or RigState.Idle } => Reads(1),
+        { Kernel.Phase: ArmingPhase.Preparing } => Reads(2),
+        _ => Reads(0),
+    };
+
+    private static ImageEntry Reads(double value) => new() { Last = value, Minimum = value, Maximum = value, Count = 1, Quality = Quality.Good };
 
     private static RigDefinition Rig => new()
     {
