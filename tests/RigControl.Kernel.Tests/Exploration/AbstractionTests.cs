@@ -25,10 +25,10 @@ public class AbstractionTests(ITestOutputHelper output)
             if (i % 400 == 0)
                 (raw, merged) = (start, start);
             Move move = Walk.Next(world, raw.Kernel, random);
-            Canonical.Merge(world.Configuration, ref merged.Kernel);
             stepper.Step(ref raw, move, ref image, ref here);
             stepper.Step(ref merged, move, ref image, ref there);
             Assert.Equal(Said(here), Said(there));
+            Canonical.Merge(world.Configuration, ref merged.Kernel);
             drove += here.Outputs.Drives ? 1 : 0;
         }
 
