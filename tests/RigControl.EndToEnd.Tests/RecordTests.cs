@@ -37,6 +37,24 @@ public sealed class RecordTests : IDisposable
         Assert.Equal(6.5 * 28.349523125, figure.GetProperty("value").GetDouble(), 1e-6);
         Assert.Equal(0.1 * 28.349523125 / Math.Sqrt(12), figure.GetProperty("standardUncertainty").GetDouble(), 1e-6);
         Assert.Equal("g", figure.GetProperty("unit").GetString());
+        Assert.Equal("step of the instrument", figure.GetProperty("budget")[0].GetProperty("name").GetString());
+    }
+
+    [Fact]
+    public void A_runs_figures_keep_what_their_uncertainty_is_made_of_in_record_text_report_and_table()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        JsonElement figure = _tool.Run("runs", "show", run, "--json").Json.GetProperty("figures").EnumerateArray().First(f => f.GetProperty("name").GetString() == "spin-up-time");
+        JsonElement[] budget = [.. figure.GetProperty("budget").EnumerateArray()];
+        Assert.True(budget.Length > 1);
+        Assert.Equal(1, budget.Sum(b => b.GetProperty("share").GetDouble()), 1e-9);
+        Assert.Equal(budget.OrderByDescending(b => b.GetProperty("share").GetDouble()), budget);
+        double sum = Math.Sqrt(budget.Sum(b => Math.Pow(b.GetProperty("standardUncertainty").GetDouble(), 2)));
+        Assert.Equal(figure.GetProperty("standardUncertainty").GetDouble(), sum, 1e-9);
+        string most = $"most of it from {budget[0].GetProperty("name").GetString()}";
+        Assert.Contains(most, _tool.Run("runs", "show", run).Output, StringComparison.Ordinal);
+        Assert.Contains(most, _tool.Run("report", run, "--output", "-").Output, StringComparison.Ordinal);
+        Assert.Contains(budget[0].GetProperty("name").GetString()!, _tool.Run("runs", "figures").Output, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -84,6 +84,7 @@ public sealed class ParquetExportTests : IDisposable
         using CsvReader reader = new(new StringReader(text.ToString()), CultureInfo.InvariantCulture);
         List<IDictionary<string, object>> rows = [.. reader.GetRecords<dynamic>().Select(r => (IDictionary<string, object>)r)];
         Assert.Equal(4, rows.Count);
+        Assert.Equal("scatter of the readings 90.4 %; step of the tachometer 9.6 %", (string)rows[0]["budget"]);
         Assert.Equal(("a", "peak-speed", "8912.4", "8900.2", "2031-05-04T16:30:00.123Z"), ((string)rows[0]["run"], (string)rows[0]["figure"], (string)rows[0]["value"], (string)rows[0]["low95"], (string)rows[0]["startedAt"]));
         Assert.Equal(("", "the article declares no inertia"), ((string)rows[1]["value"], (string)rows[1]["note"]));
     }

@@ -37,7 +37,7 @@ public partial class PageTests
             Header = Header(simulated: true) with { Article = new DocumentCopy(evil, evil), Operator = evil },
             Remarks = [new Remark(RemarkKind.Incident, DateTimeOffset.UnixEpoch, evil, "", evil, 1), new Remark(RemarkKind.PartChanged, DateTimeOffset.UnixEpoch, evil, evil, evil, null)],
             Files = [new Attachment("/" + evil, "00", 1, DateTimeOffset.UnixEpoch, null)], Tags = [evil], Cautions = [evil],
-            Events = [Event(EventNames.Trip, evil)], Figures = [new(evil, 1, evil, 0.1, (0, 2), 1, evil, evil)],
+            Events = [Event(EventNames.Trip, evil)], Figures = [new(evil, 1, evil, 0.1, (0, 2), 1, evil, evil) { Budget = [new(evil, 0.1, 0.9), new(evil, 0.03, 0.1)] }],
         };
         Assert.DoesNotContain("<script", RunPage.Write(report), StringComparison.Ordinal);
     }
@@ -78,6 +78,19 @@ public partial class PageTests
         Assert.Contains("<td class=\"number\">8912.4</td><td class=\"number\">6.1</td><td>rpm</td>", page, StringComparison.Ordinal);
         Assert.Contains("no drag-constant: the article declares no inertia", page, StringComparison.Ordinal);
         Assert.Contains("A single run: how well it repeats is unknown.", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_figure_says_what_most_of_its_uncertainty_comes_from_and_where_it_is_asked_for_all_of_it()
+    {
+        RunReport report = Report() with
+        {
+            Figures = [new("spin-up-time", 1.9916, "s", 0.0016, (1.988, 1.995), 1, "m", null) { Budget = [new("moment of the demand", 0.00145, 0.82), new("steady speed", 0.00068, 0.18)] }],
+        };
+        string page = RunPage.Write(report);
+        Assert.Contains("<td>most of it from moment of the demand (82 %)</td>", page, StringComparison.Ordinal);
+        Assert.Contains("spin-up-time, repeat 1: moment of the demand 0.0014 s (82 %), steady speed 0.00068 s (18 %)", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("What each uncertainty is made of", RunPage.Write(Report()), StringComparison.Ordinal);
     }
 
     [Fact]

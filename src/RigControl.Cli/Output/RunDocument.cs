@@ -43,6 +43,7 @@ internal static class RunDocument
         repeat = figure.Repeat,
         method = figure.Method,
         note = figure.Note,
+        budget = figure.Budget.Select(c => new { name = c.Name, standardUncertainty = c.Uncertainty, share = c.Share }),
     };
 
     private static double Number(object value) => Round(Convert.ToDouble(value, System.Globalization.CultureInfo.InvariantCulture));

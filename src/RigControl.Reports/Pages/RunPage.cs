@@ -37,23 +37,35 @@ public static class RunPage
 
     private static void Figures(Html html, IReadOnlyList<Figure> figures)
     {
-        html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to"], figures.Where(f => f.Value is not null).Select(Row));
-        html.Element("p", "± is the standard uncertainty; the last two columns hold the 95 % interval.", "under");
+        html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to", "what to measure better"], figures.Where(f => f.Value is not null).Select(Row));
+        html.Element("p", "± is the standard uncertainty, then come the ends of the 95 % interval and what most of the uncertainty comes from, with its share of the variance.", "under");
         foreach (string line in RepeatText.Of(figures))
             html.Element("p", line);
         if (figures.Any(f => f.Value is null))
             html.List(figures.Where(f => f.Value is null).Select(f => $"no {f.Name}: {f.Note}").Distinct());
+        Budgets(html, figures);
         html.Raw("<details><summary>How each was computed</summary>").List(figures.Select(f => $"{f.Name}: {f.Method}").Distinct()).Raw("</details>\n");
     }
+
+    private static void Budgets(Html html, IReadOnlyList<Figure> figures)
+    {
+        Figure[] known = [.. figures.Where(f => f.Budget.Count > 1)];
+        if (known.Length > 0)
+            html.Raw("<details><summary>What each uncertainty is made of</summary>").List(known.Select(f => $"{Name(f)}, repeat {Repeat(f)}: {BudgetText.Whole(f)}")).Raw("</details>\n");
+    }
+
+    private static string Name(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
+
+    private static string Repeat(Figure figure) => figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
 
     private static string[] Row(Figure figure)
     {
         (string value, string uncertainty) = Rounding.Of(figure.Value!.Value, figure.StandardUncertainty);
         return
         [
-            figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name,
-            figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture), value, uncertainty, figure.Unit,
+            Name(figure), Repeat(figure), value, uncertainty, figure.Unit,
             figure.Interval95 is { } low ? Rounding.Of(low.Low, figure.StandardUncertainty).Value : "", figure.Interval95 is { } high ? Rounding.Of(high.High, figure.StandardUncertainty).Value : "",
+            BudgetText.Mostly(figure),
         ];
     }
 
