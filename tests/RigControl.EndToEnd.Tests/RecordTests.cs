@@ -102,6 +102,41 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void A_comparison_of_two_runs_splits_the_spin_up_by_cause_in_text_json_and_report()
+    {
+        string heavy = _tool.Write("heavy.article.yaml", Changed("disc-180.article.yaml", "0.00018225 kg.m2", "0.00025 kg.m2"));
+        string quick = _tool.Write("quick.yaml", Changed("enclosed-spin-up.yaml", "ramp: 2 s", "ramp: 0.5 s"));
+        string first = Run(quick, Path.Combine("procedures", "disc-180.article.yaml")), second = Run(quick, heavy);
+        Said said = _tool.Run("runs", "compare", first, second, "--json");
+        JsonElement why = Assert.Single(said.Json.GetProperty("whySlower").EnumerateArray());
+        Dictionary<string, double> parts = why.GetProperty("parts").EnumerateArray().ToDictionary(p => p.GetProperty("cause").GetString()!, p => p.GetProperty("seconds").GetDouble());
+        double difference = why.GetProperty("b").GetDouble() - why.GetProperty("a").GetDouble();
+        Assert.Equal(difference, parts.Values.Sum(), 1e-9);
+        Assert.InRange(parts["inertia"], 0.7 * difference, 1.3 * difference);
+        Assert.Matches(@"why: the spin-up to \d+ rpm takes 0\.\d+ ± 0\.\d+ s longer: inertia \+0\.", _tool.Run("runs", "compare", first, second).Output);
+        string page = _tool.Run("report", first, second, "--output", "-").Output;
+        Assert.Contains("<h2>Why the spin-up differs</h2>", page, StringComparison.Ordinal);
+        Assert.Contains("<td>inertia</td>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_spin_up_that_cannot_be_split_says_why_and_parts_changed_between_stand_beside_it()
+    {
+        string first = Enter("spin-up-time=2.00,2.01 s"), second = Enter("spin-up-time=1.80,1.81 s");
+        Assert.Equal(0, _tool.Run("runs", "part", second, "belt", "the shorter one").ExitCode);
+        Said said = _tool.Run("runs", "compare", first, second);
+        Assert.Contains($"cannot be told by cause: run {first} has typed readings and no trace", said.Output, StringComparison.Ordinal);
+        Assert.Contains($"changed before run {second}: belt: the shorter one", said.Output, StringComparison.Ordinal);
+        JsonElement json = _tool.Run("runs", "compare", first, second, "--json").Json;
+        Assert.Equal(JsonValueKind.Null, json.GetProperty("whySlower")[0].GetProperty("parts").ValueKind);
+        Assert.Equal("belt", json.GetProperty("parts")[0].GetProperty("part").GetString());
+        string page = _tool.Run("report", first, second, "--output", "-").Output;
+        Assert.Contains("This cannot be told: run", page, StringComparison.Ordinal);
+        Assert.Contains("belt: the shorter one", page, StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "compare", Enter("mass=180 g"), Enter("mass=181 g"), "--json").Json.GetProperty("whySlower").EnumerateArray());
+    }
+
+    [Fact]
     public void A_simulated_run_is_never_compared_with_a_real_one()
     {
         Assert.Equal(0, Simulate().ExitCode);
@@ -165,6 +200,16 @@ public sealed class RecordTests : IDisposable
         Assert.Contains("never came on", said.Errors, StringComparison.Ordinal);
         Assert.Equal(2, _tool.Run("logbook", "verify", "--logbook", At("nowhere.sqlite")).ExitCode);
     }
+
+    private static string Changed(string file, string find, string replace)
+    {
+        string text = File.ReadAllText(Path.Combine(Tool.Root, "procedures", file));
+        Assert.Contains(find, text, StringComparison.Ordinal);
+        return text.Replace(find, replace, StringComparison.Ordinal);
+    }
+
+    private string Run(string procedure, string article) =>
+        _tool.Run("run", procedure, "--rig", "procedures/simulated.rig.yaml", "--article", article, "--pace", "max", "--json").Json.GetProperty("run").GetString()!;
 
     private Said Simulate() => _tool.Run("run", "--pace", "max", "--seed", "3", "--json");
 

@@ -127,6 +127,21 @@ public partial class PageTests
         Assert.Contains("new-belt: d, e, f", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_comparison_of_spin_ups_shows_what_each_cause_adds_or_says_why_that_is_not_known()
+    {
+        ComparisonReport report = new("disc-180", false, new("old-belt", ["a"]), new("new-belt", ["b"]), []);
+        WhySlower why = new(new(0.01, 0.02), new(-0.0004, 0.0001), new(0.002, 0.0005), new(0.2, 0.004), new(-0.003, 0.01));
+        string page = ComparisonPage.Write([report with { Why = new SpinUpSplit(700, new(0.75, 0.003), new(0.96, 0.003), why, (3, 2)) }]);
+        Assert.Contains("On the side of new-belt the spin-up to 6685 rpm takes 0.210", page, StringComparison.Ordinal);
+        Assert.True(page.IndexOf("<td>inertia</td>", StringComparison.Ordinal) < page.IndexOf("<td>supply</td>", StringComparison.Ordinal));
+        Assert.Contains("<td>supply</td><td class=\"number\">0.010</td><td class=\"number\">-0.029</td><td class=\"number\">0.049</td><td>may be nothing</td>", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("-0.000", page, StringComparison.Ordinal);
+        Assert.Contains("From 3 and 2 spin-ups", page, StringComparison.Ordinal);
+        Assert.Contains("This cannot be told: its drag is not known.", ComparisonPage.Write([report with { NoWhy = "its drag is not known" }]), StringComparison.Ordinal);
+        Assert.DoesNotContain("Why the spin-up", ComparisonPage.Write([report]), StringComparison.Ordinal);
+    }
+
     private static Figure Of(string name, string unit, double value) => new(name, value, unit, 0.001, null, 1, "m", null);
 
     private static RigEvent Event(string name, string text, Dictionary<string, object>? data = null) =>

@@ -34,7 +34,7 @@ internal static class ReportReader
     public static ComparisonReport Comparison(RunComparison compared) => new(
         compared.A.Runs[0].Header.Article.Name, compared.A.Simulated, Side(compared.A), Side(compared.B), compared.Figures)
     {
-        Conditions = compared.Conditions,
+        Conditions = compared.Conditions, Why = compared.Why?.Split, NoWhy = compared.Why?.Reason,
         Parts = [.. compared.Parts.Select(p => $"before run {p.Run}: {p.Part.Subject}: {p.Part.Text}")],
     };
 

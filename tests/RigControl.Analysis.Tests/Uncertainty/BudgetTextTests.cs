@@ -23,7 +23,7 @@ public class BudgetTextTests
 
     [Fact]
     public void The_whole_budget_names_every_part_that_matters_with_its_size_in_the_figures_unit() =>
-        Assert.Equal("a 0.090 s (81 %), b 0.043 s (18 %)", BudgetText.Whole(Of(("a", 0.81), ("b", 0.185), ("c", 0.005))));
+        Assert.Equal("a 0.090 s (81 %), b 0.042 s (18 %)", BudgetText.Whole(Of(("a", 0.81), ("b", 0.18), ("c", 0.005))));
 
     // Of a standard uncertainty of 0.1 s.
     private static Figure Of(params (string Name, double Share)[] parts) => new("spin-up-time", 2, "s", 0.1, null, 1, "m", null)
