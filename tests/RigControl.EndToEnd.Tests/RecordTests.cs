@@ -192,6 +192,29 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void With_other_plugins_the_sequence_is_replayed_from_recorded_demands_and_exits_with_6_and_on_request_with_those_of_now()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        string plugins = _tool.PluginsWith("RigControl.Misbehaving");
+        JsonElement same = _tool.Run("replay", run, "--json").Json;
+        Assert.Equal("evaluated", same.GetProperty("demands").GetString());
+        // Another file in the plugin's folder is another plugin, whatever it does.
+        File.WriteAllText(Path.Combine(plugins, "RigControl.Interlocks", "notes.txt"), "a later build");
+        Said other = _tool.Run("replay", run, "--plugins", plugins);
+        Assert.Equal(6, other.ExitCode);
+        Assert.Contains("RigControl.Interlocks is not the plugin that the run was made with", other.Errors, StringComparison.Ordinal);
+        Assert.Contains("replayed from the demands that were recorded", other.Errors, StringComparison.Ordinal);
+        Assert.Contains("the sequence equal under the recorded demands", other.Output, StringComparison.Ordinal);
+        JsonElement json = _tool.Run("replay", run, "--plugins", plugins, "--json").Json;
+        Assert.Equal("recorded", json.GetProperty("demands").GetString());
+        Assert.Equal(same.GetProperty("scans").GetInt64(), json.GetProperty("scans").GetInt64());
+        Said now = _tool.Run("replay", run, "--plugins", plugins, "--with", "plugins");
+        Assert.Equal(6, now.ExitCode);
+        Assert.Contains("nothing that the rig was told would have been otherwise", now.Output, StringComparison.Ordinal);
+        Assert.Equal(0, _tool.Run("replay", run, "--with", "plugins").ExitCode);
+    }
+
+    [Fact]
     public void A_marker_that_never_lit_and_a_logbook_that_is_not_there_are_sentences()
     {
         string run = Enter("mass=180 g");
