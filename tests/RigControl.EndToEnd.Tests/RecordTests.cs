@@ -215,6 +215,40 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void A_clip_is_lined_up_with_the_record_by_the_light_that_came_on_in_the_run()
+    {
+        string procedure = _tool.Write("marked.yaml", Changed("enclosed-spin-up.yaml", "- hold: { for: 5 s }", "- hold: { for: 5 s, mark: yes }"));
+        string run = Run(procedure, Path.Combine("procedures", "disc-180.article.yaml"));
+        JsonElement shown = _tool.Run("runs", "show", run, "--json").Json;
+        // The light comes on in the scan in which the step is entered, in each of three repeats.
+        double[] holds = [.. shown.GetProperty("states").EnumerateArray().Where(s => s.GetProperty("state").GetString() == "Hold").Select(s => s.GetProperty("at").GetDouble())];
+        Assert.Equal(3, holds.Length);
+        double[] lights = [.. _tool.Run("marker", run, "--json").Json.GetProperty("lights").EnumerateArray().Select(l => l.GetDouble())];
+        Assert.Equal(holds, lights.Select(l => Math.Round(l, 6)));
+        Assert.Contains("2: on at ", _tool.Run("marker", run).Output, StringComparison.Ordinal);
+
+        string clip = _tool.Write("clip.mp4", "frames"), slow = _tool.Write("slow.mp4", "more frames");
+        JsonElement first = _tool.Run("marker", run, clip, "--at", "1.5", "--json").Json;
+        Assert.Equal(lights[0] - 1.5, first.GetProperty("offset").GetDouble(), 1e-9);
+        Said second = _tool.Run("marker", run, slow, "--frame", "360", "--rate", "240", "--light", "2");
+        Assert.Equal(0, second.ExitCode);
+        Assert.Contains("within a frame of 0.0042 s", second.Output, StringComparison.Ordinal);
+        JsonElement[] files = [.. _tool.Run("runs", "show", run, "--json").Json.GetProperty("files").EnumerateArray()];
+        Assert.Equal([(clip, lights[0] - 1.5), (slow, lights[1] - 1.5)], files.Select(f => (f.GetProperty("path").GetString()!, f.GetProperty("offset").GetDouble())));
+        Assert.Contains("its time 0 is ", _tool.Run("report", run, "--output", "-").Output, StringComparison.Ordinal);
+        // Asked again, the newer answer stands.
+        Assert.Equal(0, _tool.Run("marker", run, clip, "--at", "2").ExitCode);
+        Assert.Contains(_tool.Run("runs", "show", run, "--json").Json.GetProperty("files").EnumerateArray(), f => Math.Abs(f.GetProperty("offset").GetDouble() - (lights[0] - 2)) < 1e-9);
+
+        Said none = _tool.Run("marker", run, clip, "--at", "1", "--light", "4");
+        Assert.Equal(2, none.ExitCode);
+        Assert.Contains("the light came on 3 times", none.Errors, StringComparison.Ordinal);
+        Assert.Equal(2, _tool.Run("marker", run, clip, "--frame", "10").ExitCode);
+        Assert.Equal(2, _tool.Run("marker", run, clip, "--at", "1", "--frame", "10", "--rate", "30").ExitCode);
+        Assert.Equal(2, _tool.Run("marker", run, clip + "x", "--at", "1").ExitCode);
+    }
+
+    [Fact]
     public void A_marker_that_never_lit_and_a_logbook_that_is_not_there_are_sentences()
     {
         string run = Enter("mass=180 g");
