@@ -102,6 +102,35 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void A_run_keeps_its_clock_and_every_option_of_its_devices()
+    {
+        JsonElement provenance = Simulate().Json.GetProperty("provenance");
+        Assert.StartsWith("virtual", provenance.GetProperty("clock").GetString(), StringComparison.Ordinal);
+        JsonElement bench = provenance.GetProperty("devices").EnumerateArray().First(d => d.GetProperty("id").GetString() == "bench");
+        // The first is written in the rig file, the second is the plugin's own.
+        Assert.Equal("20", bench.GetProperty("options").GetProperty("ambient").GetString());
+        Assert.Equal("100", bench.GetProperty("options").GetProperty("state-of-charge").GetString());
+        Assert.Equal(64, provenance.GetProperty("plugins")[0].GetProperty("digest").GetString()!.Length);
+    }
+
+    [Fact]
+    public void Groups_by_date_are_compared_and_a_trend_never_mixes_simulated_and_real_runs()
+    {
+        foreach ((string day, string values) in new[] { ("2031-05-04", "2.00,2.01 s"), ("2031-05-05", "2.01,1.99 s"), ("2031-06-01", "1.80,1.81 s"), ("2031-06-02", "1.79,1.80 s") })
+            Assert.Equal(0, _tool.Run("enter", $"spin-up-time={values}", "--article", "disc-180", "--at", $"{day}T12:00Z").ExitCode);
+        Assert.Equal(0, Simulate().ExitCode);
+        JsonElement compared = _tool.Run("runs", "compare", "date:2031-05-04..2031-05-05", "date:2031-06-01..2031-06-30", "--json").Json;
+        Assert.Equal(2, compared.GetProperty("figures")[0].GetProperty("valuesA").GetInt32());
+        Assert.Contains("shorter by", compared.GetProperty("figures")[0].GetProperty("verdict").GetString(), StringComparison.Ordinal);
+        Assert.Equal(2, _tool.Run("runs", "compare", "date:2031-07-01", "date:2031-06-01").ExitCode);
+        Assert.Equal(2, _tool.Run("runs", "compare", "date:yesterday", "date:2031-06-01").ExitCode);
+        JsonElement trend = _tool.Run("runs", "trend", "spin-up-time", "--article", "disc-180", "--json").Json;
+        Assert.False(trend.GetProperty("simulated").GetBoolean());
+        Assert.Equal(4, trend.GetProperty("points").GetArrayLength());
+        Assert.True(_tool.Run("runs", "trend", "steady-speed", "--article", "disc-180", "--json").Json.GetProperty("simulated").GetBoolean());
+    }
+
+    [Fact]
     public void A_comparison_of_two_runs_splits_the_spin_up_by_cause_in_text_json_and_report()
     {
         string heavy = _tool.Write("heavy.article.yaml", Changed("disc-180.article.yaml", "0.00018225 kg.m2", "0.00025 kg.m2"));

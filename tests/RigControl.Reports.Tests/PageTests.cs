@@ -88,9 +88,9 @@ public partial class PageTests
             Figures = [new("spin-up-time", 1.9916, "s", 0.0016, (1.988, 1.995), 1, "m", null) { Budget = [new("moment of the demand", 0.00145, 0.82), new("steady speed", 0.00068, 0.18)] }],
         };
         string page = RunPage.Write(report);
-        Assert.Contains("<td>most of it from moment of the demand (82 %)</td>", page, StringComparison.Ordinal);
+        Assert.Contains("<li>spin-up-time: most of it from moment of the demand (82 %)</li>", page, StringComparison.Ordinal);
         Assert.Contains("spin-up-time, repeat 1: moment of the demand 0.0014 s (82 %), steady speed 0.00068 s (18 %)", page, StringComparison.Ordinal);
-        Assert.DoesNotContain("What each uncertainty is made of", RunPage.Write(Report()), StringComparison.Ordinal);
+        Assert.DoesNotContain("What to measure better", RunPage.Write(Report()), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -100,6 +100,24 @@ public partial class PageTests
         string page = RunPage.Write(report);
         Assert.True(page.IndexOf("over-speed", StringComparison.Ordinal) < page.IndexOf("<td>lid</td>", StringComparison.Ordinal));
         Assert.Contains("4 %", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_provenance_tells_clock_operator_calibrations_and_every_option()
+    {
+        RunHeader header = Header(simulated: false);
+        string page = RunPage.Write(Report() with
+        {
+            Header = header with
+            {
+                Clock = "real, monotonic", Calibrations = [new("battery.current", DateTimeOffset.UnixEpoch, null, "0.1 A + 1.02 x", "a shunt")],
+                Devices = [header.Devices[0] with { Options = new Dictionary<string, string> { ["ambient"] = "20" } }],
+            },
+        });
+        Assert.Contains("<td>clock</td><td>real, monotonic</td>", page, StringComparison.Ordinal);
+        Assert.Contains("<td>operator</td><td>school workshop</td>", page, StringComparison.Ordinal);
+        Assert.Contains("battery.current = 0.1 A + 1.02 x, x the reading; of 1970-01-01, against a shunt", page, StringComparison.Ordinal);
+        Assert.Contains("bench simulated-rig, ambient 20", page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -13,7 +13,16 @@ public static class BudgetText
     private const double WorthNaming = 0.01;
 
     /// <summary>The part that dominates, or the two largest, with their shares of the variance; empty where there is no budget.</summary>
-    public static string Mostly(Figure figure) => figure.Budget switch
+    public static string Mostly(Figure figure) => Mostly(figure.Budget);
+
+    /// <summary>The same of several repeats of a figure, each part with the mean of its shares.</summary>
+    public static string Mostly(IReadOnlyCollection<Figure> repeats) => Mostly([.. repeats
+        .SelectMany(f => f.Budget)
+        .GroupBy(c => c.Name)
+        .Select(c => new Contribution(c.Key, c.Sum(p => p.Uncertainty) / repeats.Count, c.Sum(p => p.Share) / repeats.Count))
+        .OrderByDescending(c => c.Share)]);
+
+    private static string Mostly(IReadOnlyList<Contribution> budget) => budget switch
     {
         [] => "",
         [{ } only] => $"all of it from {only.Name}",

@@ -18,6 +18,7 @@ internal static class RunDocument
         outcome = OutcomeWords.Of(end?.Outcome ?? RunOutcome.BrokenOff),
         simulated = header.Simulated,
         seed = header.Seed,
+        provenance = Provenance(header),
         note = end?.Note,
         refusals = events.Where(e => e.Name == EventNames.Refusal).Select(e => new { interlock = e.Subject, reason = e.Text }),
         trips = events.Where(e => e.Name == EventNames.Trip).Select(e => new
@@ -31,6 +32,15 @@ internal static class RunDocument
         remarks = record.Additions.Remarks.Select(AdditionsDocument.Of),
         files = record.Additions.Files.Select(AdditionsDocument.Of),
         prunedAt = record.PrunedAt?.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture),
+    };
+
+    private static object Provenance(RunHeader header) => new
+    {
+        software = header.Software, @operator = header.Operator, clock = header.Clock,
+        plugins = header.Plugins.Select(p => new { assembly = p.Assembly, version = p.Version, digest = p.Digest }),
+        devices = header.Devices.Select(d => new { id = d.Id, plugin = d.Plugin, simulated = d.Simulated, facts = d.Facts, options = d.Options }),
+        interlocks = header.Interlocks.Select(i => new { id = i.Id, plugin = i.Plugin, options = i.Options }),
+        calibrations = header.Calibrations.Select(c => new { channel = c.Channel, at = c.At.UtcDateTime, validUntil = c.ValidUntil?.UtcDateTime, correction = c.Correction, reference = c.Reference }),
     };
 
     public static object Of(Figure figure) => new

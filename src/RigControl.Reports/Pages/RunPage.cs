@@ -37,8 +37,8 @@ public static class RunPage
 
     private static void Figures(Html html, IReadOnlyList<Figure> figures)
     {
-        html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to", "what to measure better"], figures.Where(f => f.Value is not null).Select(Row));
-        html.Element("p", "± is the standard uncertainty, then come the ends of the 95 % interval and what most of the uncertainty comes from, with its share of the variance.", "under");
+        html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to"], figures.Where(f => f.Value is not null).Select(Row));
+        html.Element("p", "± is the standard uncertainty; the last two columns hold the 95 % interval.", "under");
         foreach (string line in RepeatText.Of(figures))
             html.Element("p", line);
         if (figures.Any(f => f.Value is null))
@@ -49,7 +49,13 @@ public static class RunPage
 
     private static void Budgets(Html html, IReadOnlyList<Figure> figures)
     {
-        Figure[] known = [.. figures.Where(f => f.Budget.Count > 1)];
+        Figure[] known = [.. figures.Where(f => f.Budget.Count > 0)];
+        if (known.Length == 0)
+            return;
+        html.Element("h3", "What to measure better next")
+            .Element("p", "Where the uncertainty of each figure comes from, with the share of its variance.", "under")
+            .List(known.GroupBy(Name).Select(f => $"{f.Key}: {BudgetText.Mostly([.. f])}"));
+        known = [.. known.Where(f => f.Budget.Count > 1)];
         if (known.Length > 0)
             html.Raw("<details><summary>What each uncertainty is made of</summary>").List(known.Select(f => $"{Name(f)}, repeat {Repeat(f)}: {BudgetText.Whole(f)}")).Raw("</details>\n");
     }
@@ -65,7 +71,6 @@ public static class RunPage
         [
             Name(figure), Repeat(figure), value, uncertainty, figure.Unit,
             figure.Interval95 is { } low ? Rounding.Of(low.Low, figure.StandardUncertainty).Value : "", figure.Interval95 is { } high ? Rounding.Of(high.High, figure.StandardUncertainty).Value : "",
-            BudgetText.Mostly(figure),
         ];
     }
 
@@ -112,6 +117,8 @@ public static class RunPage
         ]);
     }
 
+    private static string Listed(IReadOnlyDictionary<string, string> values) => string.Concat(values.Select(v => $", {v.Key} {v.Value}"));
+
     private static void Provenance(Html html, RunHeader header)
     {
         html.Table(["what", "which"],
@@ -119,7 +126,10 @@ public static class RunPage
             ["program", header.Software],
             ["rig", header.Rig.Name], ["article", header.Article.Name], ["procedure", header.Procedure.Name],
             ["simulated or real", header.Simulated ? $"simulated, seed {header.Seed}" : "real"],
-            .. header.Devices.Select(d => new[] { "device", $"{d.Id} {d.Plugin} {string.Join(", ", d.Facts.Select(f => $"{f.Key} {f.Value}"))}" }),
+            ["operator", header.Operator],
+            ["clock", header.Clock.Length > 0 ? header.Clock : "not noted"],
+            .. header.Devices.Select(d => new[] { "device", $"{d.Id} {d.Plugin}{Listed(d.Facts)}{Listed(d.Options)}" }),
+            .. header.Calibrations.Select(c => new[] { "calibration", $"{c.Channel} = {c.Correction}, x the reading; of {c.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}{(c.Reference.Length > 0 ? $", against {c.Reference}" : "")}" }),
             .. header.Plugins.Select(p => new[] { "plugin", $"{p.Assembly} {p.Version}, folder SHA-256 {p.Digest}" }),
             .. header.Interlocks.Select(i => new[] { "interlock", $"{i.Id}: {string.Join(", ", i.Options.Select(o => $"{o.Key} {o.Value}"))}" }),
         ]);

@@ -11,6 +11,7 @@ internal static class Style
         main { max-width: 60rem; margin: 0 auto; padding: 1.5rem 1rem 4rem; }
         h1 { font-size: 1.6rem; line-height: 1.25; margin: 0 0 .25rem; }
         h2 { font-size: 1.1rem; margin: 2.2rem 0 .6rem; padding-bottom: .25rem; border-bottom: 2px solid var(--ink); }
+        h3 { font-size: 1rem; margin: 1.2rem 0 .2rem; }
         p { margin: .4rem 0; overflow-wrap: anywhere; }
         .under { color: var(--soft); }
         .verdict { border: 2px solid var(--ink); border-left-width: .7rem; padding: .7rem 1rem; margin: 1rem 0; font-size: 1.1rem; font-weight: 600; }
@@ -38,7 +39,7 @@ internal static class Style
           main { max-width: none; padding: 0; }
           th, td { padding-top: .12rem; padding-bottom: .12rem; }
           h2 { margin-top: 1.2rem; }
-          h2 { break-after: avoid; }
+          h2, h3 { break-after: avoid; }
           tr, figure, .verdict { break-inside: avoid; }
           figure svg { min-width: 0; }
           thead { display: table-header-group; }

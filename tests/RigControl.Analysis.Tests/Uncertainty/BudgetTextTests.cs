@@ -22,6 +22,13 @@ public class BudgetTextTests
     }
 
     [Fact]
+    public void Several_repeats_share_a_sentence_with_the_mean_of_their_shares()
+    {
+        Assert.Equal("most of it from a (70 %)", BudgetText.Mostly([Of(("a", 0.9), ("b", 0.1)), Of(("b", 0.5), ("a", 0.5))]));
+        Assert.Equal("from a (50 %) and b (50 %)", BudgetText.Mostly([Of(("a", 1.0)), Of(("b", 1.0))]));
+    }
+
+    [Fact]
     public void The_whole_budget_names_every_part_that_matters_with_its_size_in_the_figures_unit() =>
         Assert.Equal("a 0.090 s (81 %), b 0.042 s (18 %)", BudgetText.Whole(Of(("a", 0.81), ("b", 0.18), ("c", 0.005))));
 
