@@ -166,6 +166,94 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void A_comparison_minds_the_pack_and_the_enclosure_that_differ_and_no_comment()
+    {
+        string article = Path.Combine("procedures", "disc-180.article.yaml"), procedure = Path.Combine("procedures", "enclosed-spin-up.yaml");
+        string larger = _tool.Write("larger.article.yaml", Changed("disc-180.article.yaml", "capacity: 1300 mAh", "capacity: 1500 mAh"));
+        string weaker = _tool.Write("weaker.rig.yaml", Changed("simulated.rig.yaml", "rating: 400 J", "rating: 200 J"));
+        string told = _tool.Write("told.rig.yaml", File.ReadAllText(Path.Combine(Tool.Root, "procedures", "simulated.rig.yaml")) + "# the lid squeaks\n");
+        string first = Run(procedure, article), second = Run(procedure, larger, weaker), third = Run(procedure, article, told);
+        string[] minded = [.. _tool.Run("runs", "compare", first, second, "--json").Json.GetProperty("conditions").EnumerateArray().Select(c => c.GetString()!)];
+        Assert.Contains("the article files differ in pack (capacity: 1300 mAh against capacity: 1500 mAh)", minded);
+        Assert.Contains(minded, m => m.StartsWith("the rig files differ in enclosure", StringComparison.Ordinal));
+        Assert.DoesNotContain("files differ", _tool.Run("runs", "compare", first, third).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_plan_goes_on_only_when_a_swap_is_said_to_be_done_and_takes_the_step_between_two_states_for_no_scatter()
+    {
+        foreach (string value in new[] { "2.000", "2.002", "1.998" })
+            Assert.Equal(0, _tool.Run("runs", "tag", Enter($"spin-up-time={value} s"), "old").ExitCode);
+        foreach (string value in new[] { "1.800", "1.802", "1.798" })
+            Assert.Equal(0, _tool.Run("runs", "tag", Enter($"spin-up-time={value} s"), "new").ExitCode);
+        string[] plan = ["plan", "old", "new", "--figure", "spin-up-time", "--resolution", "1 %"];
+        JsonElement laid = _tool.Run([.. plan, "--json"]).Json;
+        Assert.Equal(0.002, laid.GetProperty("scatter").GetDouble(), 1e-6);
+        Assert.Equal(3, laid.GetProperty("runsEach").GetInt32());
+
+        Said left = _tool.Run([.. plan, "--guide"]);
+        Assert.Equal(2, left.ExitCode);
+        Assert.Contains("1. fit old", left.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("2. swap to new", left.Output, StringComparison.Ordinal);
+        using System.Diagnostics.Process guided = _tool.Begin([.. plan, "--guide"]);
+        for (int i = 0; i < 6; i++)
+            guided.StandardInput.WriteLine();
+        Said done = Tool.End(guided);
+        Assert.Equal(0, done.ExitCode);
+        Assert.Contains("2. swap to new", done.Output, StringComparison.Ordinal);
+        Assert.Contains("3. leave new in", done.Output, StringComparison.Ordinal);
+        Assert.Contains("runs compare tag:old tag:new", done.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_plan_says_how_alike_the_pack_must_be_from_the_runs_that_read_it()
+    {
+        Assert.Equal(0, Simulate().ExitCode);
+        string[] plan = ["plan", "old", "new", "--figure", "steady-speed", "--resolution", "2 %", "--scatter", "50"];
+        JsonElement pack = _tool.Run([.. plan, "--json"]).Json.GetProperty("pack");
+        // A quarter of 2 % of a full pack of three cells.
+        Assert.Equal(0.005 * 12.6, pack.GetProperty("within").GetDouble(), 0.001);
+        Assert.InRange(pack.GetProperty("from").GetDouble(), 12.5, 12.7);
+        Assert.Contains("within 0.06 V of each other at rest", _tool.Run(plan).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_verification_shows_its_proof_in_text_json_and_report_and_replays_with_other_plugins_too()
+    {
+        Assert.Equal(0, _tool.Run("failsafe", "--pace", "max").ExitCode);
+        Said shown = _tool.Run("runs", "show", "last");
+        Assert.Contains("The failsafe was verified; the proof is good until", shown.Output, StringComparison.Ordinal);
+        Assert.Contains("which proves nothing of a real one", shown.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("what was provoked was seen", shown.Output, StringComparison.Ordinal);
+        JsonElement proof = _tool.Run("runs", "show", "last", "--json").Json.GetProperty("proof");
+        Assert.True(proof.GetProperty("simulated").GetBoolean());
+        Assert.All(proof.GetProperty("provocations").EnumerateArray(), p => Assert.True(p.GetProperty("passed").GetBoolean()));
+        string page = _tool.Run("report", "last", "--output", "-").Output;
+        Assert.Contains("verdict good\">The failsafe was verified", page, StringComparison.Ordinal);
+        Assert.Contains("pulse-silence", page, StringComparison.Ordinal);
+        Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
+
+        string plugins = _tool.PluginsWith("RigControl.Misbehaving");
+        File.WriteAllText(Path.Combine(plugins, "RigControl.Interlocks", "notes.txt"), "a later build");
+        Said other = _tool.Run("replay", "last", "--plugins", plugins);
+        Assert.Equal(6, other.ExitCode);
+        Assert.Contains("the sequence equal under the recorded demands", other.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_report_of_a_run_that_was_refused_says_first_why()
+    {
+        string run = _tool.Run("run", "--rig", _tool.SimulatedRig("ambient: 20 degC", "ambient: 20 degC, lid-forced-at: 0.5 s"), "--article", "procedures/disc-180.article.yaml", "procedures/enclosed-spin-up.yaml", "--pace", "max", "--json").Json.GetProperty("run").GetString()!;
+        Assert.All(_tool.Run("runs", "show", run, "--json").Json.GetProperty("figures").EnumerateArray(), f => Assert.True(f.GetProperty("value").ValueKind == JsonValueKind.Null || f.GetProperty("name").GetString() == "charge-used"));
+        Said said = _tool.Run("report", "last", "--output", "-");
+        Assert.Equal(0, said.ExitCode);
+        Assert.Contains("verdict bad\">", said.Output, StringComparison.Ordinal);
+        Assert.Contains("no peak-current: the output never rose", said.Output, StringComparison.Ordinal);
+        Assert.Contains("the lid is open", said.Output[..said.Output.IndexOf("<h2>", StringComparison.Ordinal)], StringComparison.Ordinal);
+        Assert.DoesNotContain("Each repeat", said.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_simulated_run_is_never_compared_with_a_real_one()
     {
         Assert.Equal(0, Simulate().ExitCode);
@@ -294,8 +382,8 @@ public sealed class RecordTests : IDisposable
         return text.Replace(find, replace, StringComparison.Ordinal);
     }
 
-    private string Run(string procedure, string article) =>
-        _tool.Run("run", procedure, "--rig", "procedures/simulated.rig.yaml", "--article", article, "--pace", "max", "--json").Json.GetProperty("run").GetString()!;
+    private string Run(string procedure, string article, string rig = "procedures/simulated.rig.yaml") =>
+        _tool.Run("run", procedure, "--rig", rig, "--article", article, "--pace", "max", "--json").Json.GetProperty("run").GetString()!;
 
     private Said Simulate() => _tool.Run("run", "--pace", "max", "--seed", "3", "--json");
 

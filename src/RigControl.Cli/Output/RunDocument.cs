@@ -1,5 +1,6 @@
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
 
 namespace RigControl.Cli.Output;
 
@@ -28,6 +29,7 @@ internal static class RunDocument
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),
+        proof = RecordedProof.Of(record) is { } kept ? Proof(kept.Proof) : null,
         tags = record.Additions.Tags,
         remarks = record.Additions.Remarks.Select(AdditionsDocument.Of),
         files = record.Additions.Files.Select(AdditionsDocument.Of),
@@ -41,6 +43,12 @@ internal static class RunDocument
         devices = header.Devices.Select(d => new { id = d.Id, plugin = d.Plugin, simulated = d.Simulated, facts = d.Facts, options = d.Options }),
         interlocks = header.Interlocks.Select(i => new { id = i.Id, plugin = i.Plugin, options = i.Options }),
         calibrations = header.Calibrations.Select(c => new { channel = c.Channel, at = c.At.UtcDateTime, validUntil = c.ValidUntil?.UtcDateTime, correction = c.Correction, reference = c.Reference }),
+    };
+
+    private static object Proof(FailsafeProof proof) => new
+    {
+        madeAt = proof.MadeAt.UtcDateTime, validUntil = proof.ValidUntil.UtcDateTime, simulated = proof.Simulated,
+        provocations = proof.Provocations.Select(p => new { name = p.Name, stage = p.Stage, expected = p.Expected, seen = p.Seen, reaction = p.Reaction, allowed = p.Allowed, passed = p.Passed, onWord = p.OnWord }),
     };
 
     public static object Of(Figure figure) => new

@@ -42,10 +42,7 @@ public sealed class Replay
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         if (binder.Reasons.Count > 0)
             throw new AssemblyException(binder.Reasons, isDevice: false);
-        Procedure procedure = VerificationPlan.Of(documents.ProcedureText) is { } plan
-            ? VerificationProcedure.For(documents.Rig, documents.Article, channels, plan)
-            : documents.Procedure;
-        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, procedure, channels, interlocks, binder.Lower(documents.Rig)));
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, ProcedureOf(documents, channels), channels, interlocks, binder.Lower(documents.Rig)));
     }
 
     /// <summary>
@@ -56,10 +53,21 @@ public sealed class Replay
     {
         RecordedDemands demands = new();
         // What lets a latch go is the plugin's to say, and so is most often the operator.
-        IReadOnlyList<BoundInterlock> interlocks = [.. documents.Rig.Interlocks.Select((d, place) => new BoundInterlock(
-            d.Id, new RecordedInterlock(place, demands), d.Scope, d.Reset ?? catalog.Interlocks.GetValueOrDefault(d.Plugin)?.Reset ?? ResetPolicy.Operator))];
-        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, documents.Procedure, channels, interlocks), demands);
+        BoundInterlock[] interlocks = [.. documents.Rig.Interlocks.Select((d, place) => new BoundInterlock(
+            d.Id, new RecordedInterlock(place, demands), d.Scope, d.Reset ?? catalog.Interlocks.GetValueOrDefault(d.Plugin)?.Reset ?? ResetPolicy.Operator,
+            d.Plugin == InterlockBinder.AsksForProof))];
+        // What one with a lower limit asked for was recorded in its place.
+        IInterlock Lowered(LoweredLimit limit) => interlocks.First(i => i.Id == limit.Interlock).Interlock;
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, ProcedureOf(documents, channels), channels, interlocks, Lowered), demands);
     }
+
+    private static Procedure ProcedureOf(RigDocuments documents, IReadOnlyList<Channel> channels) => VerificationPlan.Of(documents.ProcedureText) is { } plan
+        ? VerificationProcedure.For(documents.Rig, documents.Article, channels, plan)
+        : documents.Procedure;
+
+    /// <summary>What an interlock asked for in the scan that was made again last, as a sentence.</summary>
+    /// <param name="interlock">Place among the demands.</param>
+    public string Explain(int interlock) => _configuration.InterlockAt(interlock).Interlock.Explain(_again.Demands[interlock]);
 
     /// <summary>Takes one sample that the recorded scan had folded.</summary>
     public void Take(in Sample sample) => Fold.Add(_configuration.ChannelList, ref _fold, sample);
