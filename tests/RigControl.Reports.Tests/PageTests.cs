@@ -96,10 +96,10 @@ public partial class PageTests
     [Fact]
     public void The_interlock_with_the_least_room_stands_first()
     {
-        RunReport report = Report() with { Margins = [new("lid", 1, 1, 0, "", "", 3), new("over-speed", 0.04, 11520, 12000, "rotor.speed", "rpm", 7.25)] };
+        RunReport report = Report() with { Margins = [new("lid", 1, "the lid is closed", 3), new("over-speed", 0.04, "rotor 11520 rpm is within the limit of 12000 rpm", 7.25)] };
         string page = RunPage.Write(report);
         Assert.True(page.IndexOf("over-speed", StringComparison.Ordinal) < page.IndexOf("<td>lid</td>", StringComparison.Ordinal));
-        Assert.Contains("4 %", page, StringComparison.Ordinal);
+        Assert.Contains("<td class=\"number\">4 %</td><td>rotor 11520 rpm is within the limit of 12000 rpm</td>", page, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -158,6 +158,50 @@ public partial class PageTests
         Assert.Contains("From 3 and 2 spin-ups", page, StringComparison.Ordinal);
         Assert.Contains("This cannot be told: its drag is not known.", ComparisonPage.Write([report with { NoWhy = "its drag is not known" }]), StringComparison.Ordinal);
         Assert.DoesNotContain("Why the spin-up", ComparisonPage.Write([report]), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_comparison_says_which_side_changed_and_draws_how_much_with_what_is_more_than_noise_filled()
+    {
+        string page = ComparisonPage.Write([SamplePages.Comparison()]);
+        Assert.Contains("With tag:new-belt instead of tag:old-belt, 1 of 3 figures changed by more than noise:", page, StringComparison.Ordinal);
+        Assert.Equal(1, Regex.Count(page, "<circle[^>]*fill=\"currentColor\""));
+        Assert.Equal(1, Regex.Count(page, "<circle[^>]*fill=\"var\\(--paper\\)\""));
+        // A share of a temperature says nothing.
+        Assert.DoesNotContain(">temperature-rise", page[page.IndexOf("<figure class", StringComparison.Ordinal)..page.IndexOf("</figure>", StringComparison.Ordinal)], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_no_interval_is_known_nothing_is_drawn()
+    {
+        IReadOnlyList<ComparedFigure> single = Comparison.Of([new[] { Of("spin-up-time", "s", 2) }], [new[] { Of("spin-up-time", "s", 1.8) }], sameRig: true, fresh: false);
+        string page = ComparisonPage.Write([new ComparisonReport("disc-180", false, new("a", ["a"]), new("b", ["b"]), single)]);
+        Assert.DoesNotContain("How large", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<circle", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_verification_says_first_whether_there_is_a_proof_and_lists_what_was_provoked()
+    {
+        RunReport report = SamplePages.Verification();
+        string page = RunPage.Write(report);
+        Assert.Contains("<p class=\"verdict good\">The failsafe was verified; the proof is good until 2031-05-04 12:26 UTC.</p>", page, StringComparison.Ordinal);
+        Assert.Contains("<td class=\"number\">75</td><td class=\"number\">200</td><td>passed</td>", page, StringComparison.Ordinal);
+        // That a provocation was seen to its end is no trip to look into.
+        Assert.DoesNotContain("what was provoked was seen", page, StringComparison.Ordinal);
+        Assert.Contains("the lid is open", page, StringComparison.Ordinal);
+        string none = RunPage.Write(report with { Verification = new(null, []) });
+        Assert.Contains("<p class=\"verdict bad\">No proof", none, StringComparison.Ordinal);
+        Assert.DoesNotContain("What was provoked", none, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_mean_of_the_repeats_stands_before_each_of_them()
+    {
+        string page = RunPage.Write(SamplePages.Run());
+        int mean = page.IndexOf("<td>spin-up-time</td><td class=\"number\">0.760</td><td class=\"number\">0.012</td><td>s</td><td class=\"number\">0.0050</td><td class=\"number\">3</td>", StringComparison.Ordinal);
+        Assert.InRange(mean, 1, page.IndexOf("Each repeat", StringComparison.Ordinal));
+        Assert.DoesNotContain("Each repeat", RunPage.Write(Report()), StringComparison.Ordinal);
     }
 
     private static Figure Of(string name, string unit, double value) => new(name, value, unit, 0.001, null, 1, "m", null);

@@ -2,6 +2,7 @@ using System.Globalization;
 using RigControl.Analysis.Comparing;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Uncertainty;
+using RigControl.Reports.Plots;
 
 namespace RigControl.Reports.Pages;
 
@@ -22,6 +23,9 @@ public sealed record ComparisonReport(string Article, bool Simulated, ComparedSi
 
     /// <summary>Parts changed between, in sentences.</summary>
     public IReadOnlyList<string> Parts { get; init; } = [];
+
+    /// <summary>A rise of each side over the same time, counted from its beginning.</summary>
+    public IReadOnlyList<Panel> Panels { get; init; } = [];
 }
 
 /// <summary>The report of comparisons: whether the change helped, first of all.</summary>
@@ -44,17 +48,29 @@ public static class ComparisonPage
         if (several)
             html.Element("h2", $"{one.A.Label} against {one.B.Label}");
         ComparedFigure[] changed = [.. one.Figures.Where(f => f.Verdict == Verdict.Changed)];
-        if (changed.Length == 0)
-            html.Element("p", one.Figures.Count == 0 ? "No figure is on both sides." : "No figure changed by more than noise.", "verdict");
-        foreach (ComparedFigure figure in changed)
-            html.Element("p", VerdictText.Of(figure), "verdict");
+        Verdicts(html, one, changed);
         html.Part("The other figures", one.Figures.Count > changed.Length, h => h.List(one.Figures.Except(changed).OrderByDescending(f => f.Verdict).Select(VerdictText.Of)));
+        html.Part("How large", DifferencePlot.Svg(one.Figures, one.A.Label) is not null, h => h
+            .Raw($"<figure class=\"rows\">{DifferencePlot.Svg(one.Figures, one.A.Label)}</figure>\n")
+            .Element("p", $"{one.B.Label} minus {one.A.Label}, with 95 % intervals; filled where more than noise.", "under"));
         html.Part("Why the spin-up differs", one.Why is not null || one.NoWhy is not null, h => Why(h, one));
         html.Part("Changed between", one.Parts.Count > 0, h => h.List(one.Parts));
         html.Part("Mind", one.Conditions.Count > 0, h => h.List(one.Conditions));
+        html.Part("A rise of each side", one.Panels.Count > 0, h => h.Raw(string.Concat(RunPlot.SvgEach(one.Panels, [], $"c{one.B.Runs[0]}").Select(svg => $"<figure>{svg}</figure>\n"))));
         html.Part("Differences with their 95 % intervals", one.Figures.Count > 0, h =>
             h.Table(["figure", $"#{one.A.Label}", $"#{one.B.Label}", "unit", "#difference", "#95 % from", "#to", ""], one.Figures.Select(Row)));
         html.Part("Runs", true, h => h.List([$"{one.A.Label}: {string.Join(", ", one.A.Runs)}", $"{one.B.Label}: {string.Join(", ", one.B.Runs)}"]));
+    }
+
+    private static void Verdicts(Html html, ComparisonReport one, ComparedFigure[] changed)
+    {
+        html.Raw("<div class=\"verdict\">\n");
+        html.Element("p", one.Figures.Count == 0 ? "No figure is on both sides."
+            : changed.Length == 0 ? "No figure changed by more than noise."
+            : $"With {one.B.Label} instead of {one.A.Label}, {changed.Length} of {one.Figures.Count} figures changed by more than noise:");
+        if (changed.Length > 0)
+            html.List(changed.Select(VerdictText.Change));
+        html.Raw("</div>\n");
     }
 
     private static void Why(Html html, ComparisonReport one)

@@ -16,6 +16,7 @@ public static class RunPage
         Head(html, run);
         html.Part("Mind", RunVerdict.Cautions(run).Count > 0, h => h.List(RunVerdict.Cautions(run)));
         html.Part("Figures", run.Figures.Count > 0, h => Figures(h, run.Figures));
+        html.Part("What was provoked", run.Verification is { Steps.Count: > 0 }, h => Provoked(h, run.Verification!));
         html.Part("Trips, refusals and incidents", Happened(run).Any(), h => h.Table(["#at [s]", "what", "in a sentence"], Happened(run)));
         html.Part("Plots", run.Panels.Count > 0, h => h.Raw(string.Concat(RunPlot.SvgEach(run.Panels, Moments(run), "p").Select(svg => $"<figure>{svg}</figure>\n"))));
         html.Part("Interlocks: the least room while the output was on", run.Margins.Count > 0, h => Margins(h, run.Margins));
@@ -37,10 +38,15 @@ public static class RunPage
 
     private static void Figures(Html html, IReadOnlyList<Figure> figures)
     {
+        RepeatRow[] repeated = [.. RepeatText.Rows(figures)];
+        if (repeated.Length > 0)
+        {
+            html.Table(["mean of the repeats", "#value", "#± (95 %)", "unit", "#scatter", "#repeats", ""], repeated.Select(r => new[] { r.Name, r.Mean, r.Half, r.Unit, r.Scatter, Html.Number(r.Count, "0"), r.Remark }));
+            html.Element("h3", "Each repeat");
+        }
+
         html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to"], figures.Where(f => f.Value is not null).Select(Row));
         html.Element("p", "± is the standard uncertainty; the last two columns hold the 95 % interval.", "under");
-        foreach (string line in RepeatText.Of(figures))
-            html.Element("p", line);
         if (figures.Any(f => f.Value is null))
             html.List(figures.Where(f => f.Value is null).Select(f => $"no {f.Name}: {f.Note}").Distinct());
         Budgets(html, figures);
@@ -77,12 +83,18 @@ public static class RunPage
     private static IEnumerable<string[]> Happened(RunReport run)
     {
         IEnumerable<(double? At, string What, string Text)> events = run.Events
-            .Where(e => e.Name is EventNames.Trip or EventNames.Refusal or EventNames.DeviceLost or EventNames.RepeatsEnded)
+            .Where(e => e.Name is EventNames.Trip && e.Subject != TripCauseNames.Of(TripCause.Provoked) || e.Name is EventNames.Refusal or EventNames.DeviceLost or EventNames.RepeatsEnded)
             .Select(e => ((double?)e.At.TotalSeconds, e.Name, $"{e.Text}{Reaction(e)}"));
         IEnumerable<(double?, string, string)> incidents = run.Remarks.Where(r => r.Kind == RemarkKind.Incident).Select(r => (r.At, "incident", r.Text));
         return events.Concat(incidents).OrderBy(e => e.Item1 ?? double.MaxValue)
             .Select(e => new[] { e.Item1 is { } at ? Html.Number(at, "0.000") : "", e.Item2, e.Item3 });
     }
+
+    private static void Provoked(Html html, VerificationReport verification) => html.Table(
+        ["what", "expected or seen", "#took [ms]", "#of [ms]", ""],
+        verification.Steps.Select(s => new[] { s.Name, s.What, Milliseconds(s.Reaction), Milliseconds(s.Allowed), s.Passed ? "passed" : "FAILED" }));
+
+    private static string Milliseconds(double? seconds) => seconds is { } s ? Html.Number(s * 1000, "0") : "";
 
     private static string Reaction(RigEvent happened) => happened.Data.TryGetValue("reaction", out object? reaction)
         ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(reaction, CultureInfo.InvariantCulture) * 1000:0.0} ms)")
@@ -91,16 +103,13 @@ public static class RunPage
     private static Moment[] Moments(RunReport run) =>
     [
         .. run.Events.Where(e => e.Name == EventNames.StateEntered && e.Subject is "SpinUp" or "CoastDown").Select(e => new Moment(e.At.TotalSeconds, "", false)),
-        .. run.Events.Where(e => e.Name == EventNames.Trip).Select(e => new Moment(e.At.TotalSeconds, e.Subject, true)),
+        .. run.Events.Where(e => e.Name == EventNames.Trip && e.Subject != TripCauseNames.Of(TripCause.Provoked)).Select(e => new Moment(e.At.TotalSeconds, e.Subject, true)),
         .. run.Remarks.Where(r => r is { Kind: RemarkKind.Incident, At: not null }).Select(r => new Moment(r.At!.Value, "incident", true)),
     ];
 
     private static void Margins(Html html, IReadOnlyList<InterlockMargin> margins) => html.Table(
-        ["interlock", "#room", "channel", "#value", "#limit", "unit", "#at [s]"],
-        margins.OrderBy(m => m.Margin).Select(m => new[]
-        {
-            m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Channel, m.Channel.Length > 0 ? Html.Number(m.Value, "G5") : "", m.Channel.Length > 0 ? Html.Number(m.Limit, "G5") : "", m.Unit, Html.Number(m.At, "0.000"),
-        }));
+        ["interlock", "#room", "in a sentence", "#at [s]"],
+        margins.OrderBy(m => m.Margin).Select(m => new[] { m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Text, Html.Number(m.At, "0.000") }));
 
     private static IEnumerable<string> Proofs(RunReport run) =>
         run.Events.Where(e => e.Name.StartsWith("failsafe", StringComparison.Ordinal)).Select(e => e.Text);
@@ -132,7 +141,7 @@ public static class RunPage
             .. header.Calibrations.Select(c => new[] { "calibration", $"{c.Channel} = {c.Correction}, x the reading; of {c.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}{(c.Reference.Length > 0 ? $", against {c.Reference}" : "")}" }),
             .. header.Plugins.Select(p => new[] { "plugin", $"{p.Assembly} {p.Version}, folder SHA-256 {p.Digest}" }),
             .. header.Interlocks.Select(i => new[] { "interlock", $"{i.Id}: {string.Join(", ", i.Options.Select(o => $"{o.Key} {o.Value}"))}" }),
-        ]);
+        ], "long");
         foreach (DocumentCopy document in new[] { header.Rig, header.Article, header.Procedure }.Where(d => d.Text.Length > 0))
             html.Raw("<details><summary>").Raw(Html.Escape($"{document.Name}, as it was")).Raw("</summary><pre>").Raw(Html.Escape(document.Text)).Raw("</pre></details>\n");
     }

@@ -6,10 +6,12 @@ namespace RigControl.Reports.Pages;
 /// <summary>What a run came to, first of all, and what to mind when its numbers are read.</summary>
 internal static class RunVerdict
 {
-    public static bool IsBad(RunReport run) => run.End is not { Outcome: RunOutcome.Completed };
+    public static bool IsBad(RunReport run) => run.End is not { Outcome: RunOutcome.Completed } || run.Verification is { Proof: null };
 
     public static string Sentence(RunReport run)
     {
+        if (run is { End.Outcome: RunOutcome.Completed, Verification: { } verification })
+            return verification.Proof is { } proof ? $"{proof}." : "No proof: not everything was seen as it must be.";
         RigEvent[] trips = [.. run.Events.Where(e => e.Name == EventNames.Trip)];
         RigEvent[] refusals = [.. run.Events.Where(e => e.Name == EventNames.Refusal)];
         string told = run.End?.Outcome switch
