@@ -293,6 +293,47 @@ public sealed class RecordTests : IDisposable
     }
 
     [Fact]
+    public void A_run_and_the_table_of_figures_read_back_from_json_as_they_show_and_as_they_stand_in_csv()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        JsonElement whole = _tool.Run("runs", "export", run, "--format", "json").Json, shown = _tool.Run("runs", "show", run, "--json").Json;
+        Assert.True(JsonElement.DeepEquals(shown, whole.GetProperty("run")));
+        string[] lines = _tool.Run("runs", "export", run).Output.TrimEnd().Split("\r\n");
+        JsonElement[] trace = [.. whole.GetProperty("trace").EnumerateArray()];
+        Assert.Equal(lines[0], string.Join(',', trace.Select(c => $"{c.GetProperty("channel").GetString()} [{c.GetProperty("unit").GetString()}]").Prepend("time [s]")));
+        string[][] cells = [.. lines[1..].Select(l => l.Split(','))];
+        for (int i = 0; i < trace.Length; i++)
+        {
+            Assert.Equal(cells.Where(c => c[i + 1].Length > 0).Select(c => Number(c[0])), trace[i].GetProperty("times").EnumerateArray().Select(t => t.GetDouble()));
+            Assert.Equal(cells.Where(c => c[i + 1].Length > 0).Select(c => Number(c[i + 1])), trace[i].GetProperty("values").EnumerateArray().Select(v => v.GetDouble()));
+        }
+
+        JsonElement[] table = [.. _tool.Run("runs", "figures", "--format", "json").Json.EnumerateArray()];
+        Assert.All(table, row => Assert.Equal(run, row.GetProperty("run").GetString()));
+        Assert.Equal(shown.GetProperty("figures").GetArrayLength(), table.Length);
+        Assert.All(table.Zip(shown.GetProperty("figures").EnumerateArray()), pair => Assert.True(JsonElement.DeepEquals(pair.Second, pair.First.GetProperty("figure"))));
+    }
+
+    [Fact]
+    public void Pruning_asks_at_a_terminal_and_only_yes_takes_anything_away()
+    {
+        string run = Simulate().Json.GetProperty("run").GetString()!;
+        foreach ((string typed, int exit, int replays) in new[] { ("no", 3, 0), ("", 3, 0), ("yes", 0, 2) })
+        {
+            using System.Diagnostics.Process asked = _tool.Type("logbook", "prune", run);
+            asked.StandardInput.Write(typed + "\r");
+            asked.StandardInput.Flush();
+            string said = asked.StandardOutput.ReadToEnd();
+            asked.WaitForExit();
+            Assert.Contains("of 1 runs away for good?", said, StringComparison.Ordinal);
+            Assert.Equal(exit, asked.ExitCode);
+            Assert.Equal(replays, _tool.Run("replay", run).ExitCode);
+        }
+
+        Assert.NotEmpty(_tool.Run("runs", "show", run, "--json").Json.GetProperty("figures").EnumerateArray());
+    }
+
+    [Fact]
     public void A_replay_with_a_lower_limit_says_when_the_two_part_and_one_with_a_limit_that_was_never_reached_that_they_never_do()
     {
         string run = Simulate().Json.GetProperty("run").GetString()!;
@@ -374,6 +415,8 @@ public sealed class RecordTests : IDisposable
         Assert.Contains("never came on", said.Errors, StringComparison.Ordinal);
         Assert.Equal(2, _tool.Run("logbook", "verify", "--logbook", At("nowhere.sqlite")).ExitCode);
     }
+
+    private static double Number(string text) => double.Parse(text, System.Globalization.CultureInfo.InvariantCulture);
 
     private static string Changed(string file, string find, string replace)
     {

@@ -77,6 +77,26 @@ public sealed class ParquetExportTests : IDisposable
     }
 
     [Fact]
+    public void A_trace_reads_back_from_csv_with_every_cell_as_in_the_logbook()
+    {
+        string file = _folder.File("a.csv");
+        using (StreamWriter writer = new(file))
+            TraceExport.WriteCsv(_logbook, "a", writer);
+        using CsvReader reader = new(new StreamReader(file), CultureInfo.InvariantCulture);
+        Assert.True(reader.Read() && reader.ReadHeader());
+        TraceRows rows = new(_logbook, "a");
+        Assert.Equal(["time [s]", .. rows.Channels.Select(c => $"{c.Name} [{c.Declaration.Unit}]")], reader.HeaderRecord);
+        foreach ((TimeSpan at, double[] cells) in rows.Read())
+        {
+            Assert.True(reader.Read());
+            Assert.Equal(at.TotalSeconds, reader.GetField<double>(0));
+            Assert.Equal(cells.Select(c => double.IsNaN(c) ? (double?)null : c), Enumerable.Range(1, cells.Length).Select(i => reader.GetField<double?>(i)));
+        }
+
+        Assert.False(reader.Read());
+    }
+
+    [Fact]
     public void The_table_of_all_figures_reads_back_from_csv()
     {
         using StringWriter text = new();

@@ -133,6 +133,18 @@ public partial class PageTests
     }
 
     [Fact]
+    public void What_could_not_trip_is_not_said_to_have_had_none() => Assert.Contains(
+        "Completed: 1 figure.", RunPage.Write(Report() with { Header = Header(simulated: false) with { Rig = new("by-hand", "") } }), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_caution_that_many_figures_share_stands_once()
+    {
+        string page = RunPage.Write(Report() with { Figures = [.. new[] { "drag-constant", "drag-linear", "drag-linear" }.Select(n => Of(n, "N.m", 1) with { Note = "inertia as declared" })] });
+        Assert.Equal(1, Regex.Count(page, "inertia as declared"));
+        Assert.Contains("<li>drag-constant, drag-linear: inertia as declared</li>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_comparison_begins_with_what_changed_and_ends_with_the_runs()
     {
         Figure[] Run(double time, double speed) => [Of("spin-up-time", "s", time), Of("steady-speed", "rpm", speed)];

@@ -5,6 +5,8 @@ internal static class DocumentDifference
 {
     // More of a section than that is read in the files themselves.
     private const int MostLines = 2;
+
+    // Two of them still make a sentence.
     private const int MostLetters = 60;
 
     /// <summary>Whether they say the same; comments, blank lines and blanks at the ends of lines say nothing.</summary>
