@@ -85,7 +85,7 @@ public sealed class ParquetExportTests : IDisposable
         using CsvReader reader = new(new StreamReader(file), CultureInfo.InvariantCulture);
         Assert.True(reader.Read() && reader.ReadHeader());
         TraceRows rows = new(_logbook, "a");
-        Assert.Equal(["time [s]", .. rows.Channels.Select(c => $"{c.Name} [{c.Declaration.Unit}]")], reader.HeaderRecord);
+        Assert.Equal(["time [s]", .. rows.Channels.Select(c => $"{c.Name} [{c.Declaration.Unit}]")], reader.HeaderRecord!);
         foreach ((TimeSpan at, double[] cells) in rows.Read())
         {
             Assert.True(reader.Read());

@@ -46,7 +46,7 @@ public static class ComparisonPage
     private static void Write(Html html, ComparisonReport one, bool several)
     {
         if (several)
-            html.Element("h2", $"{one.A.Label} against {one.B.Label}");
+            html.Element("h2", $"{one.A.Label} against {one.B.Label}", "side");
         ComparedFigure[] changed = [.. one.Figures.Where(f => f.Verdict == Verdict.Changed)];
         Verdicts(html, one, changed);
         html.Part("The other figures", one.Figures.Count > changed.Length, h => h.List(one.Figures.Except(changed).OrderByDescending(f => f.Verdict).Select(VerdictText.Of)));

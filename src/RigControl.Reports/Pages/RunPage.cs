@@ -91,8 +91,8 @@ public static class RunPage
     }
 
     private static void Provoked(Html html, VerificationReport verification) => html.Table(
-        ["what", "expected or seen", "#took [ms]", "#of [ms]", ""],
-        verification.Steps.Select(s => new[] { s.Name, s.What, Milliseconds(s.Reaction), Milliseconds(s.Allowed), s.Passed ? "passed" : "FAILED" }));
+        ["what", "", "#took [ms]", "#of [ms]", "expected or seen"],
+        verification.Steps.Select(s => new[] { s.Name, s.Passed ? "passed" : "FAILED", Milliseconds(s.Reaction), Milliseconds(s.Allowed), s.What }), "prose");
 
     private static string Milliseconds(double? seconds) => seconds is { } s ? Html.Number(s * 1000, "0") : "";
 
@@ -109,7 +109,7 @@ public static class RunPage
 
     private static void Margins(Html html, IReadOnlyList<InterlockMargin> margins) => html.Table(
         ["interlock", "#room", "in a sentence", "#at [s]"],
-        margins.OrderBy(m => m.Margin).Select(m => new[] { m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Text, Html.Number(m.At, "0.000") }));
+        margins.OrderBy(m => m.Margin).Select(m => new[] { m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Text, Html.Number(m.At, "0.000") }), "prose");
 
     private static IEnumerable<string> Proofs(RunReport run) =>
         run.Events.Where(e => e.Name.StartsWith("failsafe", StringComparison.Ordinal)).Select(e => e.Text);
