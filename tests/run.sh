@@ -31,6 +31,7 @@ if [ -n "$packages" ]; then
   fi
 fi
 [ -x /usr/sbin/mosquitto ] || has mosquitto || echo "skipped: the tests of telemetry against a real broker (no mosquitto)"
+has chromium || has chromium-browser || has google-chrome || echo "skipped: the reports opened in a real browser (no chromium)"
 has dotnet || { echo "the .NET 10 SDK is missing: install it and run this again"; echo "0 passed, 1 failed"; exit 1; }
 
 # --- the firmware: portable core on this machine with sanitizers, then the real binary --------------------------------

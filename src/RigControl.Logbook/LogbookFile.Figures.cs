@@ -22,10 +22,10 @@ public sealed partial class LogbookFile
         Dictionary<string, RunSummary> runs = Runs().ToDictionary(r => r.Run);
         return ReadAll(
             _database.Query("""
-                select run.name, figure.name, value, unit, standard_uncertainty, low, high, repeat, method, figure.note
+                select run.name, figure.name, value, unit, standard_uncertainty, low, high, repeat, method, figure.note, budget
                 from figure join run on run.id = figure.run order by run.started_at, run.id, figure.id
                 """),
             row => new FigureRow(runs[row.Text(0)], new Figure(
-                row.Text(1), row.Real(2), row.Text(3), row.Real(4), Interval(row.Real(5), row.Real(6)), (int)row.Number(7), row.Text(8), row.TextOrNull(9))));
+                row.Text(1), row.Real(2), row.Text(3), row.Real(4), Interval(row.Real(5), row.Real(6)), (int)row.Number(7), row.Text(8), row.TextOrNull(9)) { Budget = BudgetData.Read(row.TextOrNull(10)) }));
     }
 }

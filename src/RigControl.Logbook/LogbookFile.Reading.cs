@@ -79,8 +79,8 @@ public sealed partial class LogbookFile
 
     /// <summary>Figures in the order in which they were written.</summary>
     public IReadOnlyList<Figure> Figures(string run) =>
-        ReadAll(_database.Query("select name, value, unit, standard_uncertainty, low, high, repeat, method, note from figure where run = $1 order by id", NumberOf(run)), row =>
-            new Figure(row.Text(0), row.Real(1), row.Text(2), row.Real(3), Interval(row.Real(4), row.Real(5)), (int)row.Number(6), row.Text(7), row.TextOrNull(8)));
+        ReadAll(_database.Query("select name, value, unit, standard_uncertainty, low, high, repeat, method, note, budget from figure where run = $1 order by id", NumberOf(run)), row =>
+            new Figure(row.Text(0), row.Real(1), row.Text(2), row.Real(3), Interval(row.Real(4), row.Real(5)), (int)row.Number(6), row.Text(7), row.TextOrNull(8)) { Budget = BudgetData.Read(row.TextOrNull(9)) });
 
     private static (double, double)? Interval(double? low, double? high) => low is { } from && high is { } to ? (from, to) : null;
 

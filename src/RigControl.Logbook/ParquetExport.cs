@@ -50,7 +50,7 @@ public static class ParquetExport
     /// <param name="stream">Can be sought.</param>
     public static async Task WriteFiguresAsync(IReadOnlyList<FigureRow> rows, Stream stream)
     {
-        string[] texts = ["run", "startedAt", "procedure", "article", "rig", "figure", "unit", "method", "note"];
+        string[] texts = ["run", "startedAt", "procedure", "article", "rig", "figure", "unit", "method", "note", "budget"];
         string[] numbers = ["value", "standardUncertainty", "low95", "high95"];
         DataField[] textFields = [.. texts.Select(t => new DataField<string>(t))];
         DataField<double?>[] numberFields = [.. numbers.Select(n => new DataField<double?>(n))];

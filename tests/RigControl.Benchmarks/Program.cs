@@ -23,6 +23,7 @@ Dictionary<string, Func<IEnumerable<Row>>> all = new()
     ["recording"] = Recording.Measure,
     ["minute"] = MinuteRecording.Measure,
     ["many-runs"] = ManyRuns.Measure,
+    ["recorded-runs"] = RecordedRuns.Measure,
     ["start"] = StartUp.Measure,
     ["reaction"] = () => Reaction.Measure(20),
     ["real-run"] = () => RealRun.Measure(minutes * 60),

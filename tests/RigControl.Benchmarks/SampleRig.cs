@@ -28,10 +28,11 @@ internal static class SampleRig
 
     /// <param name="procedure">Instead of the one that comes with the host.</param>
     /// <param name="rate">Scans a second, Hz.</param>
-    public static RigDocuments Documents(string? procedure = null, int rate = 200)
+    /// <param name="inertia">Of the rotor, instead of the article's own.</param>
+    public static RigDocuments Documents(string? procedure = null, int rate = 200, string inertia = "0.00018225 kg.m2")
     {
         string rig = File.ReadAllText(Path.Combine(Folder, "simulated.rig.yaml")).Replace("scan: 200 Hz", $"scan: {rate} Hz", StringComparison.Ordinal);
-        string article = File.ReadAllText(Path.Combine(Folder, "disc-180.article.yaml"));
+        string article = File.ReadAllText(Path.Combine(Folder, "disc-180.article.yaml")).Replace("0.00018225 kg.m2", inertia, StringComparison.Ordinal);
         string text = procedure ?? File.ReadAllText(Path.Combine(Folder, "enclosed-spin-up.yaml"));
         return new RigDocuments(
             Need(DocumentReader.ReadRig(rig, "rig", Catalog.Kinds)), new DocumentCopy("rig", rig),

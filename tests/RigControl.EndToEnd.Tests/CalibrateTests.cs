@@ -38,7 +38,11 @@ public sealed class CalibrateTests : IDisposable
     {
         double plain = Charge(_tool.Run("run", "--json", "--pace", "max", "--seed", "3").Json).GetProperty("value").GetDouble();
         Assert.Equal(0, _tool.Run("calibrate", "battery.current", "--unit", "A", "--kind", "gain", "--point", "10=11", "--point-uncertainty", "0.01").ExitCode);
-        JsonElement corrected = Charge(_tool.Run("run", "--json", "--pace", "max", "--seed", "3").Json);
+        JsonElement run = _tool.Run("run", "--json", "--pace", "max", "--seed", "3").Json, corrected = Charge(run);
+        JsonElement calibration = Assert.Single(run.GetProperty("provenance").GetProperty("calibrations").EnumerateArray());
+        Assert.Equal("battery.current", calibration.GetProperty("channel").GetString());
+        Assert.Equal("0 A + 1.1 x + 0 x²", calibration.GetProperty("correction").GetString());
+        Assert.Contains(corrected.GetProperty("budget").EnumerateArray(), b => b.GetProperty("name").GetString() == "calibration of battery.current");
         Assert.Equal(1.1 * plain, corrected.GetProperty("value").GetDouble(), 7);
         Assert.Contains("calibrated on", corrected.GetProperty("note").GetString(), StringComparison.Ordinal);
     }

@@ -10,6 +10,8 @@ public sealed class NthFileFailureTests : IDisposable
 {
     private const int NoSpace = 28;
     private const int InputOutput = 5;
+    private const int Again = 11;
+    private const int ReadOnly = 30;
     private const string Short = """
         procedure: short
         requires: [lid-closed]
@@ -35,6 +37,15 @@ public sealed class NthFileFailureTests : IDisposable
     [InlineData("open", InputOutput, false)]
     [InlineData("open", InputOutput, true)]
     [InlineData("truncate", InputOutput, true)]
+    [InlineData("write", ReadOnly, true)]
+    [InlineData("open", ReadOnly, true)]
+    [InlineData("torn", NoSpace, false)]
+    [InlineData("torn", NoSpace, true)]
+    [InlineData("torn", InputOutput, true)]
+    [InlineData("read", InputOutput, false)]
+    [InlineData("read", InputOutput, true)]
+    [InlineData("lock", Again, false)]
+    [InlineData("lock", Again, true)]
     public void Whatever_file_operation_fails_the_rig_stops_with_a_sentence_and_the_logbook_is_sound(string call, int error, bool lasts)
     {
         string procedure = _tool.Write("short.yaml", Short);

@@ -77,6 +77,26 @@ public sealed class ParquetExportTests : IDisposable
     }
 
     [Fact]
+    public void A_trace_reads_back_from_csv_with_every_cell_as_in_the_logbook()
+    {
+        string file = _folder.File("a.csv");
+        using (StreamWriter writer = new(file))
+            TraceExport.WriteCsv(_logbook, "a", writer);
+        using CsvReader reader = new(new StreamReader(file), CultureInfo.InvariantCulture);
+        Assert.True(reader.Read() && reader.ReadHeader());
+        TraceRows rows = new(_logbook, "a");
+        Assert.Equal(["time [s]", .. rows.Channels.Select(c => $"{c.Name} [{c.Declaration.Unit}]")], reader.HeaderRecord!);
+        foreach ((TimeSpan at, double[] cells) in rows.Read())
+        {
+            Assert.True(reader.Read());
+            Assert.Equal(at.TotalSeconds, reader.GetField<double>(0));
+            Assert.Equal(cells.Select(c => double.IsNaN(c) ? (double?)null : c), Enumerable.Range(1, cells.Length).Select(i => reader.GetField<double?>(i)));
+        }
+
+        Assert.False(reader.Read());
+    }
+
+    [Fact]
     public void The_table_of_all_figures_reads_back_from_csv()
     {
         using StringWriter text = new();
@@ -84,6 +104,7 @@ public sealed class ParquetExportTests : IDisposable
         using CsvReader reader = new(new StringReader(text.ToString()), CultureInfo.InvariantCulture);
         List<IDictionary<string, object>> rows = [.. reader.GetRecords<dynamic>().Select(r => (IDictionary<string, object>)r)];
         Assert.Equal(4, rows.Count);
+        Assert.Equal("scatter of the readings 90.4 %; step of the tachometer 9.6 %", (string)rows[0]["budget"]);
         Assert.Equal(("a", "peak-speed", "8912.4", "8900.2", "2031-05-04T16:30:00.123Z"), ((string)rows[0]["run"], (string)rows[0]["figure"], (string)rows[0]["value"], (string)rows[0]["low95"], (string)rows[0]["startedAt"]));
         Assert.Equal(("", "the article declares no inertia"), ((string)rows[1]["value"], (string)rows[1]["note"]));
     }

@@ -37,7 +37,7 @@ public partial class PageTests
             Header = Header(simulated: true) with { Article = new DocumentCopy(evil, evil), Operator = evil },
             Remarks = [new Remark(RemarkKind.Incident, DateTimeOffset.UnixEpoch, evil, "", evil, 1), new Remark(RemarkKind.PartChanged, DateTimeOffset.UnixEpoch, evil, evil, evil, null)],
             Files = [new Attachment("/" + evil, "00", 1, DateTimeOffset.UnixEpoch, null)], Tags = [evil], Cautions = [evil],
-            Events = [Event(EventNames.Trip, evil)], Figures = [new(evil, 1, evil, 0.1, (0, 2), 1, evil, evil)],
+            Events = [Event(EventNames.Trip, evil)], Figures = [new(evil, 1, evil, 0.1, (0, 2), 1, evil, evil) { Budget = [new(evil, 0.1, 0.9), new(evil, 0.03, 0.1)] }],
         };
         Assert.DoesNotContain("<script", RunPage.Write(report), StringComparison.Ordinal);
     }
@@ -81,12 +81,43 @@ public partial class PageTests
     }
 
     [Fact]
+    public void A_figure_says_what_most_of_its_uncertainty_comes_from_and_where_it_is_asked_for_all_of_it()
+    {
+        RunReport report = Report() with
+        {
+            Figures = [new("spin-up-time", 1.9916, "s", 0.0016, (1.988, 1.995), 1, "m", null) { Budget = [new("moment of the demand", 0.00145, 0.82), new("steady speed", 0.00068, 0.18)] }],
+        };
+        string page = RunPage.Write(report);
+        Assert.Contains("<li>spin-up-time: most of it from moment of the demand (82 %)</li>", page, StringComparison.Ordinal);
+        Assert.Contains("spin-up-time, repeat 1: moment of the demand 0.0014 s (82 %), steady speed 0.00068 s (18 %)", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("What to measure better", RunPage.Write(Report()), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_interlock_with_the_least_room_stands_first()
     {
-        RunReport report = Report() with { Margins = [new("lid", 1, 1, 0, "", "", 3), new("over-speed", 0.04, 11520, 12000, "rotor.speed", "rpm", 7.25)] };
+        RunReport report = Report() with { Margins = [new("lid", 1, "the lid is closed", 3), new("over-speed", 0.04, "rotor 11520 rpm is within the limit of 12000 rpm", 7.25)] };
         string page = RunPage.Write(report);
         Assert.True(page.IndexOf("over-speed", StringComparison.Ordinal) < page.IndexOf("<td>lid</td>", StringComparison.Ordinal));
-        Assert.Contains("4 %", page, StringComparison.Ordinal);
+        Assert.Contains("<td class=\"number\">4 %</td><td>rotor 11520 rpm is within the limit of 12000 rpm</td>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_provenance_tells_clock_operator_calibrations_and_every_option()
+    {
+        RunHeader header = Header(simulated: false);
+        string page = RunPage.Write(Report() with
+        {
+            Header = header with
+            {
+                Clock = "real, monotonic", Calibrations = [new("battery.current", DateTimeOffset.UnixEpoch, null, "0.1 A + 1.02 x", "a shunt")],
+                Devices = [header.Devices[0] with { Options = new Dictionary<string, string> { ["ambient"] = "20" } }],
+            },
+        });
+        Assert.Contains("<td>clock</td><td>real, monotonic</td>", page, StringComparison.Ordinal);
+        Assert.Contains("<td>operator</td><td>school workshop</td>", page, StringComparison.Ordinal);
+        Assert.Contains("battery.current = 0.1 A + 1.02 x, x the reading; of 1970-01-01, against a shunt", page, StringComparison.Ordinal);
+        Assert.Contains("bench simulated-rig, ambient 20", page, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -102,6 +133,18 @@ public partial class PageTests
     }
 
     [Fact]
+    public void What_could_not_trip_is_not_said_to_have_had_none() => Assert.Contains(
+        "Completed: 1 figure.", RunPage.Write(Report() with { Header = Header(simulated: false) with { Rig = new("by-hand", "") } }), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_caution_that_many_figures_share_stands_once()
+    {
+        string page = RunPage.Write(Report() with { Figures = [.. new[] { "drag-constant", "drag-linear", "drag-linear" }.Select(n => Of(n, "N.m", 1) with { Note = "inertia as declared" })] });
+        Assert.Equal(1, Regex.Count(page, "inertia as declared"));
+        Assert.Contains("<li>drag-constant, drag-linear: inertia as declared</li>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_comparison_begins_with_what_changed_and_ends_with_the_runs()
     {
         Figure[] Run(double time, double speed) => [Of("spin-up-time", "s", time), Of("steady-speed", "rpm", speed)];
@@ -112,6 +155,65 @@ public partial class PageTests
         Assert.Contains("steady-speed: no difference seen", page, StringComparison.Ordinal);
         Assert.Contains("the pack began lower", page, StringComparison.Ordinal);
         Assert.Contains("new-belt: d, e, f", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_comparison_of_spin_ups_shows_what_each_cause_adds_or_says_why_that_is_not_known()
+    {
+        ComparisonReport report = new("disc-180", false, new("old-belt", ["a"]), new("new-belt", ["b"]), []);
+        WhySlower why = new(new(0.01, 0.02), new(-0.0004, 0.0001), new(0.002, 0.0005), new(0.2, 0.004), new(-0.003, 0.01));
+        string page = ComparisonPage.Write([report with { Why = new SpinUpSplit(700, new(0.75, 0.003), new(0.96, 0.003), why, (3, 2)) }]);
+        Assert.Contains("On the side of new-belt the spin-up to 6685 rpm takes 0.210", page, StringComparison.Ordinal);
+        Assert.True(page.IndexOf("<td>inertia</td>", StringComparison.Ordinal) < page.IndexOf("<td>supply</td>", StringComparison.Ordinal));
+        Assert.Contains("<td>supply</td><td class=\"number\">0.010</td><td class=\"number\">-0.029</td><td class=\"number\">0.049</td><td>may be nothing</td>", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("-0.000", page, StringComparison.Ordinal);
+        Assert.Contains("From 3 and 2 spin-ups", page, StringComparison.Ordinal);
+        Assert.Contains("This cannot be told: its drag is not known.", ComparisonPage.Write([report with { NoWhy = "its drag is not known" }]), StringComparison.Ordinal);
+        Assert.DoesNotContain("Why the spin-up", ComparisonPage.Write([report]), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_comparison_says_which_side_changed_and_draws_how_much_with_what_is_more_than_noise_filled()
+    {
+        string page = ComparisonPage.Write([SamplePages.Comparison()]);
+        Assert.Contains("With tag:new-belt instead of tag:old-belt, 1 of 3 figures changed by more than noise:", page, StringComparison.Ordinal);
+        Assert.Equal(1, Regex.Count(page, "<circle[^>]*fill=\"currentColor\""));
+        Assert.Equal(1, Regex.Count(page, "<circle[^>]*fill=\"var\\(--paper\\)\""));
+        // A share of a temperature says nothing.
+        Assert.DoesNotContain(">temperature-rise", page[page.IndexOf("<figure class", StringComparison.Ordinal)..page.IndexOf("</figure>", StringComparison.Ordinal)], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_no_interval_is_known_nothing_is_drawn()
+    {
+        IReadOnlyList<ComparedFigure> single = Comparison.Of([new[] { Of("spin-up-time", "s", 2) }], [new[] { Of("spin-up-time", "s", 1.8) }], sameRig: true, fresh: false);
+        string page = ComparisonPage.Write([new ComparisonReport("disc-180", false, new("a", ["a"]), new("b", ["b"]), single)]);
+        Assert.DoesNotContain("How large", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<circle", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_verification_says_first_whether_there_is_a_proof_and_lists_what_was_provoked()
+    {
+        RunReport report = SamplePages.Verification();
+        string page = RunPage.Write(report);
+        Assert.Contains("<p class=\"verdict good\">The failsafe was verified; the proof is good until 2031-05-04 12:26 UTC.</p>", page, StringComparison.Ordinal);
+        Assert.Contains("<td>passed</td><td class=\"number\">75</td><td class=\"number\">200</td>", page, StringComparison.Ordinal);
+        // That a provocation was seen to its end is no trip to look into.
+        Assert.DoesNotContain("what was provoked was seen", page, StringComparison.Ordinal);
+        Assert.Contains("the lid is open", page, StringComparison.Ordinal);
+        string none = RunPage.Write(report with { Verification = new(null, []) });
+        Assert.Contains("<p class=\"verdict bad\">No proof", none, StringComparison.Ordinal);
+        Assert.DoesNotContain("What was provoked", none, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_mean_of_the_repeats_stands_before_each_of_them()
+    {
+        string page = RunPage.Write(SamplePages.Run());
+        int mean = page.IndexOf("<td>spin-up-time</td><td class=\"number\">0.760</td><td class=\"number\">0.012</td><td>s</td><td class=\"number\">0.0050</td><td class=\"number\">3</td>", StringComparison.Ordinal);
+        Assert.InRange(mean, 1, page.IndexOf("Each repeat", StringComparison.Ordinal));
+        Assert.DoesNotContain("Each repeat", RunPage.Write(Report()), StringComparison.Ordinal);
     }
 
     private static Figure Of(string name, string unit, double value) => new(name, value, unit, 0.001, null, 1, "m", null);

@@ -19,8 +19,7 @@ public static class CalibratedFigures
         if (used.Length == 0)
             return FigureCatalog.Compute(names, input);
         Figure[] figures = [.. FigureCatalog.Compute(names, Corrected(input, used, null))];
-        double[] variance = new double[figures.Length];
-        List<string>[] parts = [.. figures.Select(_ => new List<string>())];
+        List<(string About, string Name, double Moved)>[] parts = [.. figures.Select(_ => new List<(string, string, double)>())];
         foreach (Calibration moved in used)
         {
             IReadOnlyList<Figure> again = FigureCatalog.Compute(names, Corrected(input, used, moved));
@@ -28,12 +27,11 @@ public static class CalibratedFigures
             {
                 if (figures[i].Value is not { } value || again[i].Value is not { } other || other == value)
                     continue;
-                variance[i] += (other - value) * (other - value);
-                parts[i].Add(About(moved, input.Trace.Find(moved.Channel)!, at));
+                parts[i].Add((About(moved, input.Trace.Find(moved.Channel)!, at), $"calibration of {moved.Channel}", other - value));
             }
         }
 
-        return [.. figures.Select((f, i) => Widened(f, variance[i], parts[i]))];
+        return [.. figures.Select((f, i) => Widened(f, parts[i]))];
     }
 
     /// <summary>A sentence naming the channels whose scale is taken as it came; null where none is.</summary>
@@ -62,16 +60,20 @@ public static class CalibratedFigures
         return series.Values.Any(calibration.IsBeyond) ? text + ", readings lie beyond its points" : text;
     }
 
-    private static Figure Widened(Figure figure, double variance, List<string> parts)
+    private static Figure Widened(Figure figure, List<(string About, string Name, double Moved)> parts)
     {
         if (parts.Count == 0 || figure is not { Value: { } value, StandardUncertainty: { } u, Interval95: { } interval })
             return figure;
+        double variance = parts.Sum(p => p.Moved * p.Moved);
         double half = Coverage.Factor95(double.PositiveInfinity) * Math.Sqrt(variance);
+        // What the figure had for itself keeps its lines; one that had none is a line.
+        IEnumerable<(string, double)> own = figure.Budget.Count > 0 ? figure.Budget.Select(b => (b.Name, u * Math.Sqrt(b.Share))) : [("the readings themselves", u)];
         return figure with
         {
             StandardUncertainty = Measured.Combine(u, Math.Sqrt(variance)),
             Interval95 = (value - Measured.Combine(value - interval.Low, half), value + Measured.Combine(interval.High - value, half)),
-            Note = string.Join("; ", parts.Prepend(figure.Note).Where(p => !string.IsNullOrEmpty(p))),
+            Note = string.Join("; ", parts.Select(p => p.About).Prepend(figure.Note).Where(p => !string.IsNullOrEmpty(p))),
+            Budget = Measured.Shares([.. own, .. parts.Select(p => (p.Name, p.Moved))], u * u + variance),
         };
     }
 }

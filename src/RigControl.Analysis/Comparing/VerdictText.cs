@@ -8,19 +8,20 @@ public static class VerdictText
 {
     public static string Of(ComparedFigure figure) => figure.Verdict switch
     {
-        Verdict.Changed => $"{figure.Name} {Change(figure)}: more than noise",
-        Verdict.Perhaps => $"{figure.Name} {Change(figure)}: perhaps; among so many figures one may look like this by chance",
+        Verdict.Changed => $"{Change(figure)}: more than noise",
+        Verdict.Perhaps => $"{Change(figure)}: perhaps; among so many figures one may look like this by chance",
         Verdict.NoDifference => $"{figure.Name}: no difference seen; this comparison would have shown {Amount(figure, figure.Detectable)}",
         _ => $"{figure.Name}: cannot be told from one value on each side; how well it repeats is unknown",
     };
 
-    private static string Change(ComparedFigure figure)
+    /// <summary>How it changed, with the 95 % interval, without a verdict.</summary>
+    public static string Change(ComparedFigure figure)
     {
         double half = figure.Difference.Interval95 is { } i ? (i.High - i.Low) / 2 : 0;
         (bool relative, double scale) = Scale(figure);
         (string shown, string around) = Rounding.Of(Math.Abs(figure.Difference.Value) * scale, half * scale);
         string unit = relative ? "%" : figure.Unit;
-        return $"{Direction(figure)} by {shown} {unit}{(around.Length > 0 ? $" ± {around} {unit}" : "")}";
+        return $"{figure.Name} {Direction(figure)} by {shown} {unit}{(around.Length > 0 ? $" ± {around} {unit}" : "")}";
     }
 
     private static string Amount(ComparedFigure figure, double amount)
@@ -29,12 +30,17 @@ public static class VerdictText
         return $"{(amount * scale).ToString("G2", CultureInfo.InvariantCulture)} {(relative ? "%" : figure.Unit)}";
     }
 
-    // A share of a value near nothing says nothing, and of a temperature or a share neither.
-    private static (bool Relative, double Scale) Scale(ComparedFigure figure)
+    /// <summary>Whether its difference is told as a share: one of a value near nothing says nothing, and of a temperature or a share neither.</summary>
+    public static bool IsShare(ComparedFigure figure)
     {
         double mean = Math.Abs(figure.A.Mean);
-        bool relative = figure.Unit is not ("%" or "degC" or "K" or "1") && mean > Math.Abs(figure.Difference.Value) * 0.2 && mean > 0;
-        return (relative, relative ? 100 / mean : 1);
+        return figure.Unit is not ("%" or "degC" or "K" or "1") && mean > Math.Abs(figure.Difference.Value) * 0.2 && mean > 0;
+    }
+
+    private static (bool Relative, double Scale) Scale(ComparedFigure figure)
+    {
+        bool relative = IsShare(figure);
+        return (relative, relative ? 100 / Math.Abs(figure.A.Mean) : 1);
     }
 
     private static string Direction(ComparedFigure figure)

@@ -7,9 +7,6 @@ namespace RigControl.Analysis.Figures;
 /// <summary>The figures that can be asked for, and how each is had.</summary>
 public static class FigureCatalog
 {
-    // A part of the uncertainty that is worth naming.
-    private const double Dominant = 0.5;
-
     /// <summary>Names of all figures that this version computes.</summary>
     public static IEnumerable<string> Names => FigureTable.Kinds.Keys.Order(StringComparer.Ordinal);
 
@@ -67,7 +64,7 @@ public static class FigureCatalog
         {
             Measured m = compute();
             return double.IsFinite(m.Value) && double.IsFinite(m.Uncertainty)
-                ? new Figure(name, m.Value, kind.Unit, m.Uncertainty, m.Interval95, repeat, method + Mostly(m), m.Note)
+                ? new Figure(name, m.Value, kind.Unit, m.Uncertainty, m.Interval95, repeat, method, m.Note) { Budget = m.Budget }
                 : Without(name, kind.Unit, repeat, method, "the data lead to no number");
         }
         catch (Exception e) when (e is NoFigureException or Fitting.FitFailedException)
@@ -75,11 +72,6 @@ public static class FigureCatalog
             return Without(name, kind.Unit, repeat, method, e.Message);
         }
     }
-
-    // What a builder has to improve to know the figure better.
-    private static string Mostly(Measured m) => m.Budget is [{ Share: > Dominant } first, ..] && m.Budget.Count > 1
-        ? $"; uncertainty mostly from {first.Name} ({100 * first.Share:0} %)"
-        : "";
 
     private static Figure Without(string name, string unit, int repeat, string method, string reason) => new(name, null, unit, null, null, repeat, method, reason);
 }

@@ -1,4 +1,5 @@
 using RigControl.Analysis.Uncertainty;
+using RigControl.Model.Records;
 
 namespace RigControl.Analysis.Figures;
 

@@ -20,8 +20,3 @@ public enum Shape : byte
 /// <param name="Uncertainty">Standard uncertainty, in the unit of <paramref name="Value"/>.</param>
 /// <param name="Freedom">Degrees of freedom of the uncertainty; infinity where it is not itself an estimate.</param>
 public sealed record Input(string Name, double Value, double Uncertainty, double Freedom = double.PositiveInfinity, Shape Shape = Shape.Normal);
-
-/// <summary>What one input adds to the uncertainty of a figure.</summary>
-/// <param name="Uncertainty">Size of the part, in the figure's unit.</param>
-/// <param name="Share">Of the variance, 0 to 1.</param>
-public sealed record Contribution(string Name, double Uncertainty, double Share);

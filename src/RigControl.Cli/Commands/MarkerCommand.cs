@@ -33,11 +33,13 @@ internal static class MarkerCommand
             if (light < 1 || light > lights.Count)
                 throw new CliException(ExitCode.BadInput, lights.Count == 0 ? $"the light never came on in run {found}: press m during a run, or name another" : $"the light came on {lights.Count} times in run {found}: --light is 1 to {lights.Count}");
             double offset = lights[light - 1] - inClip;
+            // The light comes on somewhere between two frames.
+            double? frameTime = 1 / parsed.GetValue(rate);
             book.Attach(found, RemarkCommands.Digest(file, offset));
             if (parsed.GetValue(json))
-                JsonText.Write(new { run = found, clip = Path.GetFullPath(file), offset, light = lights[light - 1], lights });
+                JsonText.Write(new { run = found, clip = Path.GetFullPath(file), offset, within = frameTime, light = lights[light - 1], lights });
             else
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"run {found}: time 0 of {file} is {offset:0.0000} s of the run; add that to a time in the clip"));
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"run {found}: time 0 of {file} is {offset:0.0000} s of the run{(frameTime is { } one ? $", within a frame of {one:0.0000} s" : "")}; add that to a time in the clip"));
             return ExitCode.Done;
         });
         return command;

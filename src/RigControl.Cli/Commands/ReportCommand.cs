@@ -24,20 +24,21 @@ internal static class ReportCommand
         {
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string[] named = parsed.GetValue(runs)!;
-            (string name, string page) = named.Length == 1
-                ? OfRun(book, RunsCommand.Find(book, named[0]), parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder)
-                : ("comparison", ComparisonPage.Write([.. RunComparison.Of(book, CompareCommands.Groups(book, named)).Select(ReportReader.Comparison)]));
+            string name = named.Length == 1 ? RunsCommand.Find(book, named[0]) : "comparison";
+            string page = Drawn(() => named.Length == 1
+                ? RunPage.Write(ReportReader.Run(book, name, PluginCatalog.Load(parsed.GetValue(plugins) ?? PluginCatalog.DefaultFolder)))
+                : ComparisonPage.Write([.. RunComparison.Of(book, CompareCommands.Groups(book, named)).Select(c => ReportReader.Comparison(book, c))]));
             Write(page, parsed.GetValue(output) ?? $"report-{name}.html");
             return ExitCode.Done;
         });
         return command;
     }
 
-    private static (string, string) OfRun(LogbookFile book, string run, string plugins)
+    private static string Drawn(Func<string> page)
     {
         try
         {
-            return (run, RunPage.Write(ReportReader.Run(book, run, PluginCatalog.Load(plugins))));
+            return page();
         }
         catch (PlotException e)
         {

@@ -20,11 +20,11 @@ internal static class ConditionReader
     public static IReadOnlyList<string> Differences(LogbookFile book, RunGroup a, RunGroup b)
     {
         List<string> told = [];
-        Differ(told, "the rig files", a, b, h => h.Rig.Text);
+        DifferInText(told, "the rig files", a, b, h => h.Rig.Text);
         Differ(told, "the articles", a, b, h => h.Article.Name);
         if (told.All(t => !t.StartsWith("the articles", StringComparison.Ordinal)))
-            Differ(told, "the article files", a, b, h => h.Article.Text);
-        Differ(told, "the procedures", a, b, h => h.Procedure.Text);
+            DifferInText(told, "the article files", a, b, h => h.Article.Text);
+        DifferInText(told, "the procedures", a, b, h => h.Procedure.Text);
         Differ(told, "devices or their firmware", a, b, h => string.Join("; ", h.Devices.Select(d => $"{d.Id} {d.Plugin} {d.Facts.GetValueOrDefault("firmware")} {d.Facts.GetValueOrDefault("serial")}")));
         Differ(told, "plugins", a, b, h => string.Join("; ", h.Plugins.Select(p => $"{p.Assembly} {p.Version} {p.Digest}").Order()));
         Differ(told, "the versions of this program", a, b, h => h.Software);
@@ -48,6 +48,30 @@ internal static class ConditionReader
         told.Add($"{what} differ{named}");
     }
 
+    // Pack and enclosure are sections of these files.
+    private static void DifferInText(List<string> told, string what, RunGroup a, RunGroup b, Func<RunHeader, string> of)
+    {
+        string[] first = Alike(a, of), second = Alike(b, of);
+        if (first.Length > 1 || second.Length > 1)
+            told.Add($"{what} differ, also among the runs of one side");
+        else if (first[0].Length == 0 != (second[0].Length == 0))
+            told.Add($"{what} differ: one side has none");
+        else if (!DocumentDifference.Alike(first[0], second[0]))
+            told.Add($"{what} differ in {string.Join(", ", DocumentDifference.Of(first[0], second[0]))}");
+    }
+
+    private static string[] Alike(RunGroup group, Func<RunHeader, string> of)
+    {
+        List<string> different = [];
+        foreach (string text in group.Runs.Select(r => of(r.Header)))
+        {
+            if (!different.Exists(d => DocumentDifference.Alike(d, text)))
+                different.Add(text);
+        }
+
+        return [.. different];
+    }
+
     private static void AtStart(List<string> told, LogbookFile book, RunGroup a, RunGroup b, string channel, string began, string unit, Func<double, double> worth)
     {
         double first = Mean(book, a, channel), second = Mean(book, b, channel);
@@ -57,15 +81,16 @@ internal static class ConditionReader
 
     private static double Mean(LogbookFile book, RunGroup group, string channel)
     {
-        double[] found = [.. group.Runs.Select(r => First(book, r, channel)).Where(v => !double.IsNaN(v))];
+        double[] found = [.. group.Runs.Select(r => First(book, r.Header, channel)).Where(v => !double.IsNaN(v))];
         return found.Length > 0 ? found.Average() : double.NaN;
     }
 
-    private static double First(LogbookFile book, RunRecord run, string name)
+    /// <summary>The first usable reading of a channel in a run; not a number where it has none.</summary>
+    public static double First(LogbookFile book, RunHeader header, string name)
     {
-        if (run.Header.Channels.FirstOrDefault(c => c.Name == name) is not { } channel)
+        if (header.Channels.FirstOrDefault(c => c.Name == name) is not { } channel)
             return double.NaN;
-        foreach (Sample sample in book.Samples(run.Header.Run, channel.Device).Take(FirstSamples))
+        foreach (Sample sample in book.Samples(header.Run, channel.Device).Take(FirstSamples))
         {
             if (sample.Channel == channel.Index && sample.Quality != Quality.Bad)
                 return sample.Value;

@@ -10,6 +10,9 @@ namespace RigControl.Cli.Comparing;
 /// <param name="Parts">Parts changed from the first of these runs to the last, with the run before which they were.</param>
 internal sealed record RunComparison(RunGroup A, RunGroup B, IReadOnlyList<ComparedFigure> Figures, IReadOnlyList<string> Conditions, IReadOnlyList<(string Run, Remark Part)> Parts)
 {
+    /// <summary>Why the second side spins up slower or faster; null where there is no spin-up on both.</summary>
+    public WhyReading? Why { get; init; }
+
     public bool Changed => Figures.Any(f => f.Verdict == Verdict.Changed);
 
     /// <summary>The first group against each other one, corrected for all figures of all of them.</summary>
@@ -17,9 +20,11 @@ internal sealed record RunComparison(RunGroup A, RunGroup B, IReadOnlyList<Compa
     {
         RunGroup a = groups[0];
         int[] counts = [.. groups.Skip(1).Select(b => Compare(a, b, 0).Count)];
-        return [.. groups.Skip(1).Select((b, i) => new RunComparison(
-            a, b, Compare(a, b, counts.Sum() - counts[i]), ConditionReader.Differences(book, a, b), PartsBetween(book, a, b)))];
+        return [.. groups.Skip(1).Select((b, i) => One(book, a, b, Compare(a, b, counts.Sum() - counts[i])))];
     }
+
+    private static RunComparison One(LogbookFile book, RunGroup a, RunGroup b, IReadOnlyList<ComparedFigure> figures) =>
+        new(a, b, figures, ConditionReader.Differences(book, a, b), PartsBetween(book, a, b)) { Why = SplitReader.Read(book, a, b, figures) };
 
     private static IReadOnlyList<ComparedFigure> Compare(RunGroup a, RunGroup b, int others)
     {

@@ -1,3 +1,5 @@
+using RigControl.Analysis.Calibrations;
+using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Runs;
 using RigControl.Cli.Terminal;
@@ -29,7 +31,8 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, request.Seed ?? 1);
         Bench bench = Bench.Choose(request, rig);
         VerificationWatch watch = new(rig.Configuration);
-        RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
+        IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
+        RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
         using IRunRecorder recorder = book.Begin(header);
         RunResult result = bench.Verify(rig, recorder, request, watch);
         IReadOnlyList<ProvocationResult> results = watch.Results;

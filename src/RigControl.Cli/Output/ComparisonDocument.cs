@@ -15,8 +15,36 @@ internal static class ComparisonDocument
         figures = comparisons.SelectMany(c => c.Figures.Select(f => Of(c, f))),
         conditions = comparisons.SelectMany(c => c.Conditions).Distinct(),
         parts = comparisons.SelectMany(c => c.Parts).Distinct().Select(p => new { run = p.Run, part = p.Part.Subject, text = p.Part.Text }),
+        whySlower = comparisons.Where(c => c.Why is not null).Select(Why),
         changed = comparisons.Any(c => c.Changed),
     };
+
+    private static object Why(RunComparison c) => new
+    {
+        against = c.B.Label,
+        reason = c.Why!.Reason,
+        speed = c.Why.Split is { } s ? s.Speed * 30 / Math.PI : (double?)null,
+        unit = "rpm",
+        a = c.Why.Split?.First.Value, b = c.Why.Split?.Second.Value,
+        runsA = c.Why.Runs.A, runsB = c.Why.Runs.B, repeatsA = c.Why.Split?.Repeats.First ?? 0, repeatsB = c.Why.Split?.Repeats.Second ?? 0,
+        parts = c.Why.Split is { } split
+            ? SplitText.Parts(split.Why).Select(p => new { cause = p.Cause, seconds = Finite(p.Part.Value), standardUncertainty = Finite(p.Part.Uncertainty), interval95 = new[] { Finite(p.Part.Interval95.Low), Finite(p.Part.Interval95.High) } })
+            : null,
+        note = c.Why.Split is null ? null : SplitText.Mind,
+    };
+
+    private static IEnumerable<string> WhyLines(RunComparison c)
+    {
+        if (c.Why is { Split: { } split })
+        {
+            yield return $"  why: {SplitText.Difference(split)}: {string.Join(", ", SplitText.Parts(split.Why).Select(p => SplitText.Of(p.Cause, p.Part)))}";
+            yield return $"       ({SplitText.Mind})";
+        }
+        else if (c.Why is { Reason: { } reason })
+        {
+            yield return $"  why {SplitReader.Figure} differs or not cannot be told by cause: {reason}";
+        }
+    }
 
     private static object Side(RunGroup group) => new { label = group.Label, runs = group.Runs.Select(r => r.Header.Run) };
 
@@ -45,6 +73,8 @@ internal static class ComparisonDocument
                 Console.WriteLine($"  {f.Name,-28} {Shown(f.A, f.Difference),14} {Shown(f.B, f.Difference),14} {f.Unit,-6} difference {Interval(f)}");
             if (c.Figures.Count == 0)
                 Console.WriteLine("  no figure is on both sides");
+            foreach (string line in WhyLines(c))
+                Console.WriteLine(line);
             foreach ((string run, Model.Records.Remark part) in c.Parts)
                 Console.WriteLine($"  changed before run {run}: {part.Subject}: {part.Text}");
             foreach (string condition in c.Conditions)

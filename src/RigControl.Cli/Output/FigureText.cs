@@ -15,7 +15,7 @@ internal static class FigureText
         return uncertainty.Length > 0 ? $"{shown} ± {uncertainty} {figure.Unit}" : $"{shown} {figure.Unit}";
     }
 
-    /// <summary>A table: name, repeat, value with standard uncertainty.</summary>
+    /// <summary>A table: name, repeat, value with standard uncertainty and what most of that comes from.</summary>
     public static IEnumerable<string> Table(IReadOnlyList<Figure> figures)
     {
         if (figures.Count == 0)
@@ -24,9 +24,11 @@ internal static class FigureText
         foreach (Figure figure in figures)
         {
             string repeat = figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
-            yield return $"{figure.Name,-19} {repeat,6}  {Of(figure)}{Which(figure)}";
+            yield return $"{figure.Name,-19} {repeat,6}  {Of(figure)}{Which(figure)}{Mostly(figure)}";
         }
     }
+
+    private static string Mostly(Figure figure) => BudgetText.Mostly(figure) is { Length: > 0 } text ? $"; {text}" : "";
 
     // Several temperatures share one name; the method says which is meant.
     private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" or "mass" or "success-rate" ? $"  ({figure.Method})" : "";

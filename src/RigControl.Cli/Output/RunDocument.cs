@@ -1,5 +1,6 @@
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
 
 namespace RigControl.Cli.Output;
 
@@ -18,6 +19,7 @@ internal static class RunDocument
         outcome = OutcomeWords.Of(end?.Outcome ?? RunOutcome.BrokenOff),
         simulated = header.Simulated,
         seed = header.Seed,
+        provenance = Provenance(header),
         note = end?.Note,
         refusals = events.Where(e => e.Name == EventNames.Refusal).Select(e => new { interlock = e.Subject, reason = e.Text }),
         trips = events.Where(e => e.Name == EventNames.Trip).Select(e => new
@@ -27,10 +29,26 @@ internal static class RunDocument
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),
+        proof = RecordedProof.Of(record) is { } kept ? Proof(kept.Proof) : null,
         tags = record.Additions.Tags,
         remarks = record.Additions.Remarks.Select(AdditionsDocument.Of),
         files = record.Additions.Files.Select(AdditionsDocument.Of),
         prunedAt = record.PrunedAt?.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture),
+    };
+
+    private static object Provenance(RunHeader header) => new
+    {
+        software = header.Software, @operator = header.Operator, clock = header.Clock,
+        plugins = header.Plugins.Select(p => new { assembly = p.Assembly, version = p.Version, digest = p.Digest }),
+        devices = header.Devices.Select(d => new { id = d.Id, plugin = d.Plugin, simulated = d.Simulated, facts = d.Facts, options = d.Options }),
+        interlocks = header.Interlocks.Select(i => new { id = i.Id, plugin = i.Plugin, options = i.Options }),
+        calibrations = header.Calibrations.Select(c => new { channel = c.Channel, at = c.At.UtcDateTime, validUntil = c.ValidUntil?.UtcDateTime, correction = c.Correction, reference = c.Reference }),
+    };
+
+    private static object Proof(FailsafeProof proof) => new
+    {
+        madeAt = proof.MadeAt.UtcDateTime, validUntil = proof.ValidUntil.UtcDateTime, simulated = proof.Simulated,
+        provocations = proof.Provocations.Select(p => new { name = p.Name, stage = p.Stage, expected = p.Expected, seen = p.Seen, reaction = p.Reaction, allowed = p.Allowed, passed = p.Passed, onWord = p.OnWord }),
     };
 
     public static object Of(Figure figure) => new
@@ -43,6 +61,7 @@ internal static class RunDocument
         repeat = figure.Repeat,
         method = figure.Method,
         note = figure.Note,
+        budget = figure.Budget.Select(c => new { name = c.Name, standardUncertainty = c.Uncertainty, share = c.Share }),
     };
 
     private static double Number(object value) => Round(Convert.ToDouble(value, System.Globalization.CultureInfo.InvariantCulture));

@@ -17,7 +17,9 @@ internal static class RunText
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"started {header.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm:ss} UTC by {header.Operator}, seed {header.Seed}"));
         if (end?.Note is { } note)
             Console.WriteLine(note);
-        foreach (RigEvent e in events)
+        if (RecordedProof.Of(record) is { } proof)
+            Console.WriteLine($"{proof.Text}: {proof.Proof.Provocations.Count} provoked or looked at, each as it must be; `report` lists them");
+        foreach (RigEvent e in events.Where(e => e.Subject != TripCauseNames.Of(TripCause.Provoked)))
         {
             if (e.Name is EventNames.Trip or EventNames.DeviceLost or EventNames.RepeatsEnded)
                 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"at {e.At.TotalSeconds:0.000} s: {e.Text}{Reaction(e)}"));

@@ -4,7 +4,6 @@ using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
-using RigControl.Model.Signals;
 using RigControl.Reports.Pages;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
@@ -48,17 +47,10 @@ internal static class MarginReader
             {
                 Demand demand = replay.Again.Demands[i];
                 if (demand.Margin < (least[i]?.Margin ?? double.PositiveInfinity))
-                    least[i] = Of(header, i, demand, record.Now);
+                    least[i] = new InterlockMargin(header.Interlocks[i].Id, demand.Margin, replay.Explain(i), record.Now.TotalSeconds);
             }
         }
 
         return ([.. least.OfType<InterlockMargin>()], null);
-    }
-
-    private static InterlockMargin Of(RunHeader header, int place, in Demand demand, TimeSpan now)
-    {
-        int index = demand.Channel;
-        Channel? channel = header.Channels.FirstOrDefault(c => c.Index == index);
-        return new InterlockMargin(header.Interlocks[place].Id, demand.Margin, demand.Value, demand.Limit, channel?.Name ?? "", channel?.Declaration.Unit ?? "", now.TotalSeconds);
     }
 }

@@ -6,6 +6,7 @@ using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Reports.Pages;
 using RigControl.Reports.Plots;
+using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Plugins;
 
 namespace RigControl.Cli.Reporting;
@@ -27,14 +28,23 @@ internal static class ReportReader
         return new RunReport(record.Header, OutcomeWords.Of(record.End?.Outcome ?? RunOutcome.BrokenOff), record.End)
         {
             Figures = record.Figures, Events = record.Events, Remarks = record.Additions.Remarks, Tags = record.Additions.Tags, Files = record.Additions.Files,
-            Margins = margins, Panels = Panel.Of(RunSeries.UsualOf(series).Select(n => (n, series[n]))), Cautions = cautions,
+            Verification = ReadVerification(record), Margins = margins, Panels = Panel.Of(RunSeries.UsualOf(series).Select(n => (n, series[n]))), Cautions = cautions,
         };
     }
 
-    public static ComparisonReport Comparison(RunComparison compared) => new(
+    private static VerificationReport? ReadVerification(RunRecord record)
+    {
+        if (record.Header.Procedure.Name != VerificationProcedure.Name)
+            return null;
+        (string Text, FailsafeProof Proof)? kept = RecordedProof.Of(record);
+        return new VerificationReport(kept?.Text, [.. (kept?.Proof.Provocations ?? []).Select(p => (p.Name, p.Passed ? p.Expected : $"expected {p.Expected}; {p.Seen}", p.Reaction, p.Allowed, p.Passed))]);
+    }
+
+    public static ComparisonReport Comparison(LogbookFile book, RunComparison compared) => new(
         compared.A.Runs[0].Header.Article.Name, compared.A.Simulated, Side(compared.A), Side(compared.B), compared.Figures)
     {
-        Conditions = compared.Conditions,
+        Conditions = compared.Conditions, Why = compared.Why?.Split, NoWhy = compared.Why?.Reason,
+        Panels = RiseReader.Read(book, compared),
         Parts = [.. compared.Parts.Select(p => $"before run {p.Run}: {p.Part.Subject}: {p.Part.Text}")],
     };
 

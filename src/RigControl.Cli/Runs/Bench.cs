@@ -52,7 +52,8 @@ internal sealed class Bench(IOperator acting)
     {
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         Notices notices = new();
-        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : EventLines.Print, sink)
+        // A person hears at once; what is written where it may be kept is the same as what the logbook has, whatever happens to this process.
+        using RunSession session = new(rig, recorder, Operator, request.Pace, opening, live ? notices.Hear : null, sink, live ? null : EventLines.Print)
         {
             OnHung = sentence => EndHung(sentence, live),
         };

@@ -1,7 +1,6 @@
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
-using RigControl.Cli.Calibrating;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Rigs;
@@ -11,14 +10,14 @@ namespace RigControl.Cli.Runs;
 /// <summary>Computes the figures that a procedure names from what was recorded, never from what was only seen in passing.</summary>
 internal static class Reckoning
 {
-    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents, CalibrationFile calibrations)
+    public static IReadOnlyList<Figure> Figures(LogbookFile book, RunHeader header, RigDocuments documents, IReadOnlyDictionary<string, Calibration> calibrations)
     {
         RigEvent[] events = [.. book.Events(header.Run)];
         FigureInput input = new(TraceOf(book, header, events), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
         {
             Answers = RecordedAnswers.Of(events, documents.Procedure),
         };
-        return CalibratedFigures.Compute(documents.Procedure.Figures, input, calibrations.Of(documents.Rig.Name), header.StartedAt);
+        return CalibratedFigures.Compute(documents.Procedure.Figures, input, calibrations, header.StartedAt);
     }
 
     /// <summary>A recorded run's samples and repeats.</summary>

@@ -18,13 +18,19 @@ internal sealed record ReplayReport(string Run, long Scans, string? Difference, 
     /// <summary>Time of the last scan that was made again.</summary>
     public TimeSpan Time { get; init; }
 
-    /// <summary>Whether rig, article or procedure were changed for the replay.</summary>
+    /// <summary>Whether the replay was to be with something changed: rig, article, procedure, or the plugins of now.</summary>
     public bool IsChanged { get; init; }
+
+    /// <summary>Whether the interlocks of the run are others now, so that the sequence was replayed from their recorded demands.</summary>
+    public bool FromDemands { get; init; }
 }
 
 /// <summary>Replays one recorded run.</summary>
 internal static class ReplayOnce
 {
+    /// <summary>Stands among changed files for the plugins that are installed now.</summary>
+    public const string PluginsOfNow = "plugins";
+
     public static ReplayReport Run(LogbookFile book, string run, PluginCatalog catalog, IReadOnlyList<string> changed)
     {
         RunHeader header = book.Header(run);
@@ -32,13 +38,16 @@ internal static class ReplayOnce
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
         if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
-        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header, changed), header.Rehearsal);
-        Replay replay = Prepare(documents, header, catalog, changed.Count > 0 ? ExitCode.BadInput : ExitCode.Difference);
+        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header, [.. changed.Where(c => c != PluginsOfNow)]), header.Rehearsal);
+        bool fromDemands = changed.Count == 0 && HasOtherInterlocks(header, catalog);
+        Replay replay = fromDemands
+            ? Replay.OfRecordedDemands(documents, header.Channels, catalog)
+            : Prepare(documents, header, catalog, changed.Count > 0 ? ExitCode.BadInput : ExitCode.Difference);
         using RecordedSamples samples = new(book, header);
         (string? difference, long? at) = Compare(book, run, samples, replay, changed.Count == 0 ? replay.Next : replay.NextChanged);
         return new ReplayReport(run, changed.Count == 0 || at is null ? replay.ScansEqual : at.Value - 1, difference, at, Changed(header, catalog))
         {
-            Time = replay.Again.Now, IsChanged = changed.Count > 0,
+            Time = replay.Again.Now, IsChanged = changed.Count > 0, FromDemands = fromDemands,
         };
     }
 
@@ -67,6 +76,10 @@ internal static class ReplayOnce
 
         return (null, null);
     }
+
+    // A device's plugin may be another: what it read is in the record.
+    private static bool HasOtherInterlocks(RunHeader header, PluginCatalog catalog) =>
+        header.Interlocks.Any(i => catalog.MakerOf(i.Plugin) is not { } maker || !header.Plugins.Contains(maker.Identity));
 
     private static IReadOnlyList<string> Changed(RunHeader header, PluginCatalog catalog) => [.. header.Plugins
         .Where(p => catalog.Plugins.All(l => l.Identity != p))

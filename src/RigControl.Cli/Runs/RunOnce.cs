@@ -1,3 +1,4 @@
+using RigControl.Analysis.Calibrations;
 using RigControl.Cli.Calibrating;
 using RigControl.Cli.Failsafe;
 using RigControl.Cli.Loading;
@@ -33,11 +34,13 @@ internal static class RunOnce
         using AssembledRig rig = Proven(request, documents, catalog, book, shelf, out ProofVerdict proof);
         loader.Check(rig.Channels);
         Bench bench = Bench.Choose(request, rig);
-        RunHeader header = Headers.Of(rig, bench.Operator.Name, request.Seed ?? 1);
+        // Read once: what stands in the header is what the figures are corrected by.
+        IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
+        RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
         RunResult result = RefusalOf(rig, proof) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, proof, telemetry);
-        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath)) : [];
+        IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, calibrations) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
             recorder.Finish(end, figures);

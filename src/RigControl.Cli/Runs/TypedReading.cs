@@ -39,7 +39,10 @@ internal static partial class TypedReading
         // A value known to a step lies anywhere within half of it to each side; 95 % of that is the interval.
         (double, double) interval = (shown - 0.95 * own / 2, shown + 0.95 * own / 2);
         return new Figure(name, shown, canonical, Measured.OfResolution(own), interval, repeat,
-            $"typed: {typed} {unit}, read to {step.ToString("R", CultureInfo.InvariantCulture)} {unit}", "the instrument's own error is not known");
+            $"typed: {typed} {unit}, read to {step.ToString("R", CultureInfo.InvariantCulture)} {unit}", "the instrument's own error is not known")
+        {
+            Budget = [new Contribution("step of the instrument", Measured.OfResolution(own), 1)],
+        };
     }
 
     /// <summary>The step of the last digit: 0.1 for 12.3, 1 for 8900, since a zero may be a reading.</summary>

@@ -43,6 +43,9 @@ internal static class Migrations
             unique (run, path)
         ) strict;
         """,
+
+        // Figures of earlier versions have none: what was not kept cannot be made up.
+        "alter table figure add column budget text",
     ];
 
     /// <summary>Brings a logbook of this or an earlier version up to <see cref="Schema.Version"/>.</summary>

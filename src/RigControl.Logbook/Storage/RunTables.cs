@@ -35,9 +35,9 @@ internal sealed class RunTables(Database database, long run) : IDisposable
         _event.Run(run, happened.At.Ticks, happened.Scan, happened.Name, happened.Subject, happened.Text, EventData.Write(happened.Data));
 
     public void AddFigure(Figure figure) => database.Run(
-        "insert into figure (run, name, value, unit, standard_uncertainty, low, high, repeat, method, note) values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)",
+        "insert into figure (run, name, value, unit, standard_uncertainty, low, high, repeat, method, note, budget) values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
         run, figure.Name, NumberOrNull(figure.Value), figure.Unit, NumberOrNull(figure.StandardUncertainty),
-        NumberOrNull(figure.Interval95?.Low), NumberOrNull(figure.Interval95?.High), figure.Repeat, figure.Method, figure.Note);
+        NumberOrNull(figure.Interval95?.Low), NumberOrNull(figure.Interval95?.High), figure.Repeat, figure.Method, figure.Note, BudgetData.Write(figure.Budget));
 
     public void SetEnd(RunEnd end) => database.Run(
         "update run set outcome = $2, ended_at = $3, note = $4 where id = $1",

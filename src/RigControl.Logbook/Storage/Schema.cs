@@ -9,7 +9,7 @@ internal static class Schema
     /// <summary>Marks a SQLite file as a logbook: "RigL" in ASCII.</summary>
     public const int ApplicationId = 0x5269674C;
 
-    public const int Version = 2;
+    public const int Version = 3;
 
     /// <summary>Bytes. A few blocks fit in a page; in SQLite's own 4096 a block of scans would leave half of it empty.</summary>
     private const int PageSize = 8192;

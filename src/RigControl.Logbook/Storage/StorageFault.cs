@@ -14,6 +14,7 @@ internal static class StorageFault
     private const int Corrupt = 11;
     private const int Full = 13;
     private const int CannotOpen = 14;
+    private const int Protocol = 15;
     private const int NotADatabase = 26;
 
     public static StorageException From(SqliteException fault, string path) => new(Sentence(fault, path), fault);
@@ -42,7 +43,8 @@ internal static class StorageFault
         Full => $"The disk with the logbook {path} is full: free some space on it or name another place with --logbook.",
         ReadOnly or Permission => ReadOnlyPlace(path).Message,
         CannotOpen => $"The logbook {path} cannot be opened: see that its folder exists and can be written, or name another place with --logbook.",
-        Busy or Locked => $"Another program has kept the logbook {path} busy for {Database.BusySeconds} s: close it, or name another logbook with --logbook.",
+        // The last is what the log's locks say of the same.
+        Busy or Locked or Protocol => $"Another program has kept the logbook {path} busy for {Database.BusySeconds} s: close it, or name another logbook with --logbook.",
         Corrupt => Damaged(path, fault).Message,
         NotADatabase => Foreign(path).Message,
         _ => $"The logbook {path} could not be read or written ({fault.Message.TrimEnd('.')}): check the disk it lies on, or name another with --logbook.",

@@ -10,4 +10,16 @@ namespace RigControl.Model.Records;
 /// <param name="Method">How it was computed, in a few words.</param>
 /// <param name="Note">Why there is no value, or what to mind.</param>
 public sealed record Figure(
-    string Name, double? Value, string Unit, double? StandardUncertainty, (double Low, double High)? Interval95, int Repeat, string Method, string? Note);
+    string Name, double? Value, string Unit, double? StandardUncertainty, (double Low, double High)? Interval95, int Repeat, string Method, string? Note)
+{
+    /// <summary>What the uncertainty is made of, the largest part first; empty where it comes from one source alone or was not kept.</summary>
+    public IReadOnlyList<Contribution> Budget { get; init; } = [];
+
+    /// <summary>Equal in every word and number, line by line of the budget.</summary>
+    public bool Equals(Figure? other) => other is not null
+        && (Name, Value, Unit, StandardUncertainty) == (other.Name, other.Value, other.Unit, other.StandardUncertainty)
+        && (Interval95, Repeat, Method, Note) == (other.Interval95, other.Repeat, other.Method, other.Note)
+        && Budget.SequenceEqual(other.Budget);
+
+    public override int GetHashCode() => HashCode.Combine(Name, Value, Unit, Repeat);
+}

@@ -38,6 +38,20 @@ public sealed record RunHeader
     /// <summary>In the order of the demands.</summary>
     public required IReadOnlyList<InterlockIdentity> Interlocks { get; init; }
 
+    /// <summary>What the run's times were taken by, in a few words; empty where nobody noted it.</summary>
+    public string Clock
+    {
+        get => field ?? "";
+        init;
+    }
+
+    /// <summary>Calibrations that the figures were corrected by; empty where there were none, and in runs of earlier versions.</summary>
+    public IReadOnlyList<CalibrationIdentity> Calibrations
+    {
+        get => field ?? [];
+        init;
+    }
+
     /// <summary>In the order of the input image.</summary>
     public required IReadOnlyList<Channel> Channels { get; init; }
 }
@@ -53,7 +67,22 @@ public sealed record PluginIdentity(string Assembly, string Version, string Dige
 
 /// <summary>A device as it was opened.</summary>
 /// <param name="Facts">Firmware version, serial number, boot nonce: whatever the device knows of itself.</param>
-public sealed record DeviceIdentity(string Id, string Plugin, bool Simulated, IReadOnlyDictionary<string, string> Facts);
+public sealed record DeviceIdentity(string Id, string Plugin, bool Simulated, IReadOnlyDictionary<string, string> Facts)
+{
+    /// <summary>Every option with the value in force, as text; empty in runs of earlier versions.</summary>
+    public IReadOnlyDictionary<string, string> Options
+    {
+        get => field ?? new Dictionary<string, string>();
+        init;
+    }
+}
+
+/// <summary>A channel's calibration.</summary>
+/// <param name="At">When its points were taken.</param>
+/// <param name="ValidUntil">From then on it counts as expired; null for no end.</param>
+/// <param name="Correction">The true value as a formula of the reading, every digit of it.</param>
+/// <param name="Reference">What the readings were held against, in the builder's words.</param>
+public sealed record CalibrationIdentity(string Channel, DateTimeOffset At, DateTimeOffset? ValidUntil, string Correction, string Reference);
 
 /// <summary>An interlock with its resolved options, as text.</summary>
 public sealed record InterlockIdentity(string Id, string Plugin, IReadOnlyDictionary<string, string> Options);

@@ -39,10 +39,11 @@ internal sealed class Html
     }
 
     /// <summary>A table; a column whose head begins with <c>#</c> holds numbers.</summary>
-    public Html Table(IReadOnlyList<string> heads, IEnumerable<IReadOnlyList<string>> rows)
+    /// <param name="kind">Class of the table, if any.</param>
+    public Html Table(IReadOnlyList<string> heads, IEnumerable<IReadOnlyList<string>> rows, string kind = "")
     {
         bool[] numbers = [.. heads.Select(h => h.StartsWith('#'))];
-        Raw("<div class=\"wide\"><table>\n<thead><tr>");
+        Raw($"<div class=\"wide {kind}\"><table>\n<thead><tr>");
         for (int i = 0; i < heads.Count; i++)
             Raw(numbers[i] ? $"<th class=\"number\" scope=\"col\">{Escape(heads[i][1..])}</th>" : $"<th scope=\"col\">{Escape(heads[i])}</th>");
         Raw("</tr></thead>\n<tbody>\n");

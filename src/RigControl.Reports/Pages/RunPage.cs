@@ -16,6 +16,7 @@ public static class RunPage
         Head(html, run);
         html.Part("Mind", RunVerdict.Cautions(run).Count > 0, h => h.List(RunVerdict.Cautions(run)));
         html.Part("Figures", run.Figures.Count > 0, h => Figures(h, run.Figures));
+        html.Part("What was provoked", run.Verification is { Steps.Count: > 0 }, h => Provoked(h, run.Verification!));
         html.Part("Trips, refusals and incidents", Happened(run).Any(), h => h.Table(["#at [s]", "what", "in a sentence"], Happened(run)));
         html.Part("Plots", run.Panels.Count > 0, h => h.Raw(string.Concat(RunPlot.SvgEach(run.Panels, Moments(run), "p").Select(svg => $"<figure>{svg}</figure>\n"))));
         html.Part("Interlocks: the least room while the output was on", run.Margins.Count > 0, h => Margins(h, run.Margins));
@@ -37,22 +38,44 @@ public static class RunPage
 
     private static void Figures(Html html, IReadOnlyList<Figure> figures)
     {
+        RepeatRow[] repeated = [.. RepeatText.Rows(figures)];
+        if (repeated.Length > 0)
+        {
+            html.Table(["mean of the repeats", "#value", "#± (95 %)", "unit", "#scatter", "#repeats", ""], repeated.Select(r => new[] { r.Name, r.Mean, r.Half, r.Unit, r.Scatter, Html.Number(r.Count, "0"), r.Remark }));
+            html.Element("h3", "Each repeat");
+        }
+
         html.Table(["figure", "#repeat", "#value", "#±", "unit", "#95 % from", "#to"], figures.Where(f => f.Value is not null).Select(Row));
         html.Element("p", "± is the standard uncertainty; the last two columns hold the 95 % interval.", "under");
-        foreach (string line in RepeatText.Of(figures))
-            html.Element("p", line);
         if (figures.Any(f => f.Value is null))
             html.List(figures.Where(f => f.Value is null).Select(f => $"no {f.Name}: {f.Note}").Distinct());
+        Budgets(html, figures);
         html.Raw("<details><summary>How each was computed</summary>").List(figures.Select(f => $"{f.Name}: {f.Method}").Distinct()).Raw("</details>\n");
     }
+
+    private static void Budgets(Html html, IReadOnlyList<Figure> figures)
+    {
+        Figure[] known = [.. figures.Where(f => f.Budget.Count > 0)];
+        if (known.Length == 0)
+            return;
+        html.Element("h3", "What to measure better next")
+            .Element("p", "Where the uncertainty of each figure comes from, with the share of its variance.", "under")
+            .List(known.GroupBy(Name).Select(f => $"{f.Key}: {BudgetText.Mostly([.. f])}"));
+        known = [.. known.Where(f => f.Budget.Count > 1)];
+        if (known.Length > 0)
+            html.Raw("<details><summary>What each uncertainty is made of</summary>").List(known.Select(f => $"{Name(f)}, repeat {Repeat(f)}: {BudgetText.Whole(f)}")).Raw("</details>\n");
+    }
+
+    private static string Name(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
+
+    private static string Repeat(Figure figure) => figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
 
     private static string[] Row(Figure figure)
     {
         (string value, string uncertainty) = Rounding.Of(figure.Value!.Value, figure.StandardUncertainty);
         return
         [
-            figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name,
-            figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture), value, uncertainty, figure.Unit,
+            Name(figure), Repeat(figure), value, uncertainty, figure.Unit,
             figure.Interval95 is { } low ? Rounding.Of(low.Low, figure.StandardUncertainty).Value : "", figure.Interval95 is { } high ? Rounding.Of(high.High, figure.StandardUncertainty).Value : "",
         ];
     }
@@ -60,12 +83,18 @@ public static class RunPage
     private static IEnumerable<string[]> Happened(RunReport run)
     {
         IEnumerable<(double? At, string What, string Text)> events = run.Events
-            .Where(e => e.Name is EventNames.Trip or EventNames.Refusal or EventNames.DeviceLost or EventNames.RepeatsEnded)
+            .Where(e => e.Name is EventNames.Trip && e.Subject != TripCauseNames.Of(TripCause.Provoked) || e.Name is EventNames.Refusal or EventNames.DeviceLost or EventNames.RepeatsEnded)
             .Select(e => ((double?)e.At.TotalSeconds, e.Name, $"{e.Text}{Reaction(e)}"));
         IEnumerable<(double?, string, string)> incidents = run.Remarks.Where(r => r.Kind == RemarkKind.Incident).Select(r => (r.At, "incident", r.Text));
         return events.Concat(incidents).OrderBy(e => e.Item1 ?? double.MaxValue)
             .Select(e => new[] { e.Item1 is { } at ? Html.Number(at, "0.000") : "", e.Item2, e.Item3 });
     }
+
+    private static void Provoked(Html html, VerificationReport verification) => html.Table(
+        ["what", "", "#took [ms]", "#of [ms]", "expected or seen"],
+        verification.Steps.Select(s => new[] { s.Name, s.Passed ? "passed" : "FAILED", Milliseconds(s.Reaction), Milliseconds(s.Allowed), s.What }), "prose");
+
+    private static string Milliseconds(double? seconds) => seconds is { } s ? Html.Number(s * 1000, "0") : "";
 
     private static string Reaction(RigEvent happened) => happened.Data.TryGetValue("reaction", out object? reaction)
         ? string.Create(CultureInfo.InvariantCulture, $" (stop output after {Convert.ToDouble(reaction, CultureInfo.InvariantCulture) * 1000:0.0} ms)")
@@ -74,16 +103,13 @@ public static class RunPage
     private static Moment[] Moments(RunReport run) =>
     [
         .. run.Events.Where(e => e.Name == EventNames.StateEntered && e.Subject is "SpinUp" or "CoastDown").Select(e => new Moment(e.At.TotalSeconds, "", false)),
-        .. run.Events.Where(e => e.Name == EventNames.Trip).Select(e => new Moment(e.At.TotalSeconds, e.Subject, true)),
+        .. run.Events.Where(e => e.Name == EventNames.Trip && e.Subject != TripCauseNames.Of(TripCause.Provoked)).Select(e => new Moment(e.At.TotalSeconds, e.Subject, true)),
         .. run.Remarks.Where(r => r is { Kind: RemarkKind.Incident, At: not null }).Select(r => new Moment(r.At!.Value, "incident", true)),
     ];
 
     private static void Margins(Html html, IReadOnlyList<InterlockMargin> margins) => html.Table(
-        ["interlock", "#room", "channel", "#value", "#limit", "unit", "#at [s]"],
-        margins.OrderBy(m => m.Margin).Select(m => new[]
-        {
-            m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Channel, m.Channel.Length > 0 ? Html.Number(m.Value, "G5") : "", m.Channel.Length > 0 ? Html.Number(m.Limit, "G5") : "", m.Unit, Html.Number(m.At, "0.000"),
-        }));
+        ["interlock", "#room", "in a sentence", "#at [s]"],
+        margins.OrderBy(m => m.Margin).Select(m => new[] { m.Interlock, Html.Number(100 * m.Margin, "0") + " %", m.Text, Html.Number(m.At, "0.000") }), "prose");
 
     private static IEnumerable<string> Proofs(RunReport run) =>
         run.Events.Where(e => e.Name.StartsWith("failsafe", StringComparison.Ordinal)).Select(e => e.Text);
@@ -100,6 +126,8 @@ public static class RunPage
         ]);
     }
 
+    private static string Listed(IReadOnlyDictionary<string, string> values) => string.Concat(values.Select(v => $", {v.Key} {v.Value}"));
+
     private static void Provenance(Html html, RunHeader header)
     {
         html.Table(["what", "which"],
@@ -107,10 +135,13 @@ public static class RunPage
             ["program", header.Software],
             ["rig", header.Rig.Name], ["article", header.Article.Name], ["procedure", header.Procedure.Name],
             ["simulated or real", header.Simulated ? $"simulated, seed {header.Seed}" : "real"],
-            .. header.Devices.Select(d => new[] { "device", $"{d.Id} {d.Plugin} {string.Join(", ", d.Facts.Select(f => $"{f.Key} {f.Value}"))}" }),
+            ["operator", header.Operator],
+            ["clock", header.Clock.Length > 0 ? header.Clock : "not noted"],
+            .. header.Devices.Select(d => new[] { "device", $"{d.Id} {d.Plugin}{Listed(d.Facts)}{Listed(d.Options)}" }),
+            .. header.Calibrations.Select(c => new[] { "calibration", $"{c.Channel} = {c.Correction}, x the reading; of {c.At.UtcDateTime.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}{(c.Reference.Length > 0 ? $", against {c.Reference}" : "")}" }),
             .. header.Plugins.Select(p => new[] { "plugin", $"{p.Assembly} {p.Version}, folder SHA-256 {p.Digest}" }),
             .. header.Interlocks.Select(i => new[] { "interlock", $"{i.Id}: {string.Join(", ", i.Options.Select(o => $"{o.Key} {o.Value}"))}" }),
-        ]);
+        ], "long");
         foreach (DocumentCopy document in new[] { header.Rig, header.Article, header.Procedure }.Where(d => d.Text.Length > 0))
             html.Raw("<details><summary>").Raw(Html.Escape($"{document.Name}, as it was")).Raw("</summary><pre>").Raw(Html.Escape(document.Text)).Raw("</pre></details>\n");
     }

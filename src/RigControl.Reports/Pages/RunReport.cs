@@ -22,12 +22,20 @@ public sealed record RunReport(RunHeader Header, string Outcome, RunEnd? End)
 
     public IReadOnlyList<Panel> Panels { get; init; } = [];
 
+    /// <summary>What the run verified of the failsafe; null where it was no verification.</summary>
+    public VerificationReport? Verification { get; init; }
+
     /// <summary>Sentences about what to mind besides what the report finds itself.</summary>
     public IReadOnlyList<string> Cautions { get; init; } = [];
 }
 
+/// <summary>What a verification of the failsafe came to.</summary>
+/// <param name="Proof">In a sentence; null where there is no proof.</param>
+/// <param name="Steps">Name, what was expected or seen, time and what it might take in s where it was measured, and whether it passed.</param>
+public sealed record VerificationReport(string? Proof, IReadOnlyList<(string Name, string What, double? Reaction, double? Allowed, bool Passed)> Steps);
+
 /// <summary>The least room of an interlock while the output was on.</summary>
 /// <param name="Margin">Share of the limit: 1 far away, 0 at the limit, negative beyond.</param>
+/// <param name="Text">What it said then, with value and limit.</param>
 /// <param name="At">s.</param>
-/// <param name="Channel">The channel that decided; empty where none did.</param>
-public sealed record InterlockMargin(string Interlock, double Margin, double Value, double Limit, string Channel, string Unit, double At);
+public sealed record InterlockMargin(string Interlock, double Margin, string Text, double At);

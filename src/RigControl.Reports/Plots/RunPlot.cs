@@ -8,7 +8,13 @@ namespace RigControl.Reports.Plots;
 /// <summary>Draws panels one below the other over one time axis. Lines differ by pattern as well as by shade, for black and white.</summary>
 public static partial class RunPlot
 {
-    private const int PanelHeight = 220;
+    private const int PanelHeight = 230;
+    private const int NamesHeight = 24;
+    private const int LabelHeight = 12;
+    private const int LabelLines = 4;
+
+    // Pixels, on the safe side.
+    private const double LetterWidth = 7;
     private const int Margin = 78;
 
     private static readonly LinePattern[] Patterns = [LinePattern.Solid, LinePattern.Dashed, LinePattern.Dotted, LinePattern.DenselyDashed];
@@ -77,27 +83,40 @@ public static partial class RunPlot
         for (int i = 0; i < panel.Lines.Count; i++)
         {
             (double[] times, double[] values) = Envelope.Of(panel.Lines[i].Series, width);
-            ScottPlot.Plottables.Scatter line = plot.Add.ScatterLine(times, values, Shades[i]);
-            line.LinePattern = Patterns[i];
-            line.LineWidth = 1.5f;
-            line.LegendText = panel.Lines[i].Name;
+            ScottPlot.Plottables.Scatter drawn = plot.Add.ScatterLine(times, values, Shades[i]);
+            drawn.LinePattern = Patterns[i];
+            drawn.LineWidth = 1.5f;
+            drawn.LegendText = panel.Lines[i].Name;
         }
 
         (double low, double high) = Limits(panel);
         plot.Axes.SetLimitsY(low, high);
-        foreach (Moment moment in moments)
-            Mark(plot, moment, high, labelled: ReferenceEquals(panel, all[0]) && moment.Text.Length > 0);
         double from = all.Min(p => p.Lines.Min(l => l.Series.Times[0])), to = all.Max(p => p.Lines.Max(l => l.Series.Times[^1]));
         plot.Axes.SetLimitsX(from, to > from ? to : from + 1);
+        MarkAll(plot, moments, high, labelled: ReferenceEquals(panel, all[0]), LetterWidth / width * (to - from));
         plot.YLabel(panel.Unit);
         if (last)
             plot.XLabel("time [s]");
         if (title is not null)
             plot.Title(title);
-        plot.ShowLegend(Alignment.UpperRight);
+        NameLines(plot);
+        // As many numbers as can be read on a narrow screen too.
+        plot.Axes.Bottom.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic { TickDensity = 0.6 };
         plot.Axes.Left.MinimumSize = Margin;
         plot.Axes.Left.MaximumSize = Margin;
         return plot;
+    }
+
+    // Above the data, which a legend within would hide, and at the left, where a narrow screen begins.
+    private static void NameLines(Plot plot)
+    {
+        ScottPlot.Panels.LegendPanel names = plot.ShowLegend(Edge.Top);
+        names.Alignment = Alignment.UpperLeft;
+        names.MinimumSize = NamesHeight;
+        names.MaximumSize = NamesHeight;
+        names.Legend.Orientation = Orientation.Horizontal;
+        names.Legend.OutlineWidth = 0;
+        names.Legend.ShadowColor = Colors.Transparent;
     }
 
     // A line that lies flat gets room around it all the same.
@@ -108,7 +127,20 @@ public static partial class RunPlot
         return (low - room, high + room);
     }
 
-    private static void Mark(Plot plot, Moment moment, double top, bool labelled)
+    // Words that would run into those before them go a line lower.
+    private static void MarkAll(Plot plot, IReadOnlyList<Moment> moments, double top, bool labelled, double letter)
+    {
+        (double taken, int below) = (double.NegativeInfinity, 0);
+        foreach (Moment moment in moments.OrderBy(m => m.At))
+        {
+            bool words = labelled && moment.Text.Length > 0;
+            if (words)
+                (below, taken) = (moment.At < taken ? (below + 1) % LabelLines : 0, moment.At + moment.Text.Length * letter);
+            Mark(plot, moment, top, words, below);
+        }
+    }
+
+    private static void Mark(Plot plot, Moment moment, double top, bool labelled, int below)
     {
         ScottPlot.Plottables.VerticalLine line = plot.Add.VerticalLine(moment.At, 1, moment.Bad ? Color.FromHex("#b00020") : Color.FromHex("#888888"));
         line.LinePattern = moment.Bad ? LinePattern.Solid : LinePattern.Dotted;
@@ -117,8 +149,9 @@ public static partial class RunPlot
         ScottPlot.Plottables.Text text = plot.Add.Text(moment.Text, moment.At, top);
         text.LabelFontSize = 10;
         text.LabelFontColor = moment.Bad ? Color.FromHex("#b00020") : Color.FromHex("#444444");
-        text.LabelRotation = 0;
         text.LabelAlignment = Alignment.UpperLeft;
+        text.OffsetX = 4;
+        text.OffsetY = 4 + below * LabelHeight;
     }
 
     // What stands inside of the root element, every identifier made unlike those of other pictures.

@@ -64,6 +64,11 @@ public sealed class PluginCatalog
     public LoadedPlugin? MakerOf(string kind) =>
         Plugins.FirstOrDefault(p => p.Devices.Any(d => d.Kind == kind) || p.Interlocks.Any(i => i.Kind == kind));
 
+    /// <summary>Every option of a device with the value in force, as text; empty for a kind that no plugin makes.</summary>
+    /// <param name="written">What the rig file says.</param>
+    public IReadOnlyDictionary<string, string> OptionsOf(string kind, IReadOnlyDictionary<string, object> written) =>
+        Devices.TryGetValue(kind, out IDevicePlugin? plugin) ? OptionsReader.Resolved(OptionsReader.Fill(plugin.OptionsType, written)) : new Dictionary<string, string>();
+
     private static LoadedPlugin LoadOne(string folder)
     {
         string name = Path.GetFileName(folder);

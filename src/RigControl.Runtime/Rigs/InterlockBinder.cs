@@ -14,7 +14,7 @@ internal sealed class InterlockBinder(
     PluginCatalog catalog, Article article, IReadOnlyList<Channel> channels, IReadOnlyList<RehearsedBand> rehearsed, ScanPost? post = null)
 {
     /// <summary>The kind whose place a verification takes: it asks for the proof that the verification is to give.</summary>
-    private const string AsksForProof = "failsafe-confirmed";
+    internal const string AsksForProof = "failsafe-confirmed";
 
     private readonly List<InterlockIdentity> _identities = [];
     private readonly List<string> _reasons = [];

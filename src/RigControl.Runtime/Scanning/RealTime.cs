@@ -102,7 +102,7 @@ internal sealed class RealTime(AssembledRig rig, SessionClock clock)
         OutputImage outputs = cycle.Scan(now);
         foreach (DeviceThread thread in _threads)
             thread.Put(cycle.ScanNumber, outputs);
-        if (now - _handedOn < HandOnAfter)
+        if (now - _handedOn < HandOnAfter && !cycle.IsUrgent)
             return;
         _handedOn = now;
         cycle.HandOn();

@@ -17,6 +17,9 @@ internal sealed class ScanCycle
     /// <summary>After this time a trip is told even if no device has confirmed the stop output.</summary>
     private static readonly TimeSpan LongestReaction = TimeSpan.FromMilliseconds(100);
 
+    /// <summary>Share of the recorder's queue up to which an event is handed on at once: a storm of them may not fill it while the disk is stuck.</summary>
+    private const double RoomForUrgency = 0.25;
+
     private readonly Configuration _configuration;
     private readonly Narrator _narrator;
     private readonly RunWatch _watch;
@@ -59,6 +62,9 @@ internal sealed class ScanCycle
 
     /// <summary>Whether the record fell behind so far that a chunk could not be handed on.</summary>
     public bool RecordLost { get; private set; }
+
+    /// <summary>Whether the chunk in hand holds an event, which a killed process may not take with it, and the recorder has room to hurry.</summary>
+    public bool IsUrgent => _chunk.Events.Count > 0 && _queue.Backlog <= RoomForUrgency;
 
     /// <summary>Takes a device's samples into fold and record.</summary>
     public void TakeIn(int device, ReadOnlySpan<Sample> samples)

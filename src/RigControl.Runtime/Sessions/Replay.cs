@@ -17,13 +17,16 @@ namespace RigControl.Runtime.Sessions;
 public sealed class Replay
 {
     private readonly Configuration _configuration;
+
+    // Null where the interlocks are asked anew.
+    private readonly RecordedDemands? _demands;
     private readonly Command[] _commands = new Command[Capacity.Commands];
     private KernelState _state;
     private FoldState _fold;
     private InputImage _image;
     private ScanRecord _again;
 
-    private Replay(Configuration configuration) => _configuration = configuration;
+    private Replay(Configuration configuration, RecordedDemands? demands = null) => (_configuration, _demands) = (configuration, demands);
 
     /// <summary>The scan that was made again last, with everything of its demands.</summary>
     public ref readonly ScanRecord Again => ref _again;
@@ -39,11 +42,32 @@ public sealed class Replay
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         if (binder.Reasons.Count > 0)
             throw new AssemblyException(binder.Reasons, isDevice: false);
-        Procedure procedure = VerificationPlan.Of(documents.ProcedureText) is { } plan
-            ? VerificationProcedure.For(documents.Rig, documents.Article, channels, plan)
-            : documents.Procedure;
-        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, procedure, channels, interlocks, binder.Lower(documents.Rig)));
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, ProcedureOf(documents, channels), channels, interlocks, binder.Lower(documents.Rig)));
     }
+
+    /// <summary>
+    /// Prepares the replay of a run whose interlocks are other ones now: each asks for what it was recorded to ask for, so that the
+    /// sequence alone is made again. What interlocks remember is not, and so the hash of the state is not compared.
+    /// </summary>
+    public static Replay OfRecordedDemands(RigDocuments documents, IReadOnlyList<Channel> channels, PluginCatalog catalog)
+    {
+        RecordedDemands demands = new();
+        // What lets a latch go is the plugin's to say, and so is most often the operator.
+        BoundInterlock[] interlocks = [.. documents.Rig.Interlocks.Select((d, place) => new BoundInterlock(
+            d.Id, new RecordedInterlock(place, demands), d.Scope, d.Reset ?? catalog.Interlocks.GetValueOrDefault(d.Plugin)?.Reset ?? ResetPolicy.Operator,
+            d.Plugin == InterlockBinder.AsksForProof))];
+        // What one with a lower limit asked for was recorded in its place.
+        IInterlock Lowered(LoweredLimit limit) => interlocks.First(i => i.Id == limit.Interlock).Interlock;
+        return new Replay(ConfigurationCompiler.Compile(documents.Rig, documents.Article, ProcedureOf(documents, channels), channels, interlocks, Lowered), demands);
+    }
+
+    private static Procedure ProcedureOf(RigDocuments documents, IReadOnlyList<Channel> channels) => VerificationPlan.Of(documents.ProcedureText) is { } plan
+        ? VerificationProcedure.For(documents.Rig, documents.Article, channels, plan)
+        : documents.Procedure;
+
+    /// <summary>What an interlock asked for in the scan that was made again last, as a sentence.</summary>
+    /// <param name="interlock">Place among the demands.</param>
+    public string Explain(int interlock) => _configuration.InterlockAt(interlock).Interlock.Explain(_again.Demands[interlock]);
 
     /// <summary>Takes one sample that the recorded scan had folded.</summary>
     public void Take(in Sample sample) => Fold.Add(_configuration.ChannelList, ref _fold, sample);
@@ -54,6 +78,7 @@ public sealed class Replay
         Fold.Close(_configuration.ChannelList, ref _fold, recorded.Now, ref _image);
         for (int i = 0; i < recorded.ReceiptCount; i++)
             _commands[i] = new Command(recorded.Receipts[i].Command, recorded.Receipts[i].Kind, recorded.Receipts[i].Source, recorded.Receipts[i].Value);
+        _demands?.Take(recorded.Demands);
         ScanInput input = new(recorded.Now, _image, _commands.AsSpan(0, recorded.ReceiptCount));
         ScanKernel.Scan(_configuration, ref _state, input, ref _again);
         string? difference = Difference(recorded, _again);
@@ -103,7 +128,9 @@ public sealed class Replay
                 return $"the command {Words.Of(was.Receipts[i].Kind)} was answered {Words.Of(was.Receipts[i].Refusal)} and is now answered {Words.Of(now.Receipts[i].Refusal)}";
         }
 
-        return was.StateHash == now.StateHash ? null : "the kernel's state differs inside";
+        if (was.Latched != now.Latched || was.Causes != now.Causes)
+            return "other causes are latched";
+        return was.StateHash == now.StateHash || _demands is not null ? null : "the kernel's state differs inside";
     }
 
     private static bool SameOutputs(in OutputImage a, in OutputImage b) =>

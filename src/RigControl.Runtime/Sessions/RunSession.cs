@@ -46,8 +46,9 @@ public sealed class RunSession : IDisposable
     /// <param name="opening">What happened before the first scan and belongs into the record.</param>
     /// <param name="onEvent">Hears every event, on the scan's thread; must return at once.</param>
     /// <param name="sink">Sees every scan and hears every event beside the recorder; null for nobody.</param>
+    /// <param name="onKept">Hears every event once the record of it survives this process, on the recorder's thread; null for nobody.</param>
     public RunSession(
-        AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent, IRunSink? sink = null)
+        AssembledRig rig, IRunRecorder recorder, IOperator bench, Pace pace, IReadOnlyList<RigEvent> opening, Action<RigEvent>? onEvent, IRunSink? sink = null, Action<RigEvent>? onKept = null)
     {
         if (pace.Kind != PaceKind.Real && !rig.CanRunInLockStep)
             throw new ArgumentException("a pace other than real needs a simulated rig whose devices never block");
@@ -55,7 +56,7 @@ public sealed class RunSession : IDisposable
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
         _notes = new NoteBox(rig.Documents.Procedure.Steps);
-        _pump = new RecorderPump(recorder, rig.Devices.Count);
+        _pump = new RecorderPump(recorder, rig.Devices.Count, onKept);
         _network = new NetworkPort(Inbox);
         Watch = new RunWatch(onEvent, See)
         {
@@ -154,6 +155,8 @@ public sealed class RunSession : IDisposable
         _record = new RecordWatch(cycle, _pump.Queue, _rig.Host) { MindsBacklog = _pace.Kind == PaceKind.Real };
         foreach (RigEvent happened in _opening)
             cycle.Note(happened);
+        // Not left to the first scan, which takes its time on a machine that has not run this code yet.
+        cycle.HandOn();
         _threads = supervisor.Threads;
         supervisor.Start();
     }

@@ -22,6 +22,18 @@ public class CalibratedFiguresTests
         Assert.Contains("battery.current calibrated on 2026-05-04", corrected.Note, StringComparison.Ordinal);
     }
 
+    /// <summary>Source: derived; shares are of the variance and make up the whole.</summary>
+    [Fact]
+    public void The_calibration_is_a_line_of_the_budget_beside_those_that_the_figure_had()
+    {
+        Figure plain = Figure(new Dictionary<string, Calibration>(), "charge-used"), corrected = Figure(Gain(1.05, 0.0105), "charge-used");
+        Assert.Equal("calibration of battery.current", corrected.Budget[0].Name);
+        Near.Relative(0.01 * corrected.Value!.Value, corrected.Budget[0].Uncertainty, 1e-6);
+        Near.Relative(1, corrected.Budget.Sum(b => b.Share), 1e-9);
+        Near.Relative(corrected.StandardUncertainty!.Value, Math.Sqrt(corrected.Budget.Sum(b => b.Uncertainty * b.Uncertainty)), 1e-9);
+        Assert.Equal(Math.Max(1, plain.Budget.Count) + 1, corrected.Budget.Count);
+    }
+
     [Fact]
     public void A_figure_that_does_not_look_at_the_channel_stays_as_it_is() =>
         Assert.Equal(Figure(new Dictionary<string, Calibration>(), "minimum-voltage"), Figure(Gain(1.05, 0.01), "minimum-voltage"));

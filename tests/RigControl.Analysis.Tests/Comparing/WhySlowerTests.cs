@@ -60,6 +60,30 @@ public class WhySlowerTests
     public void A_speed_that_a_run_never_reaches_gives_a_reason() =>
         Assert.Throws<NoFigureException>(() => WhySlower.Of(Base, new Measured(1, 0.1), Base with { Supply = Base.Supply with { Value = 5 } }, new Measured(2, 0.1), Speed));
 
+    /// <summary>Source: derived; without drag and limit a first-order rise under a ramp follows free/ramp · (t − T (1 − exp(−t/T))).</summary>
+    [Theory]
+    [InlineData(0.5)]
+    [InlineData(5)]
+    public void A_demand_that_rises_evenly_is_followed_as_the_closed_form_says(double ramp)
+    {
+        SpinUpCause cause = Base with { CurrentLimit = double.PositiveInfinity, Ramp = ramp, Drag = (new("c0", 0, 0), new("c1", 0, 0), new("c2", 0, 0)) };
+        double timeConstant = 2e-4 * 0.1 / (0.0095 * 0.0095), free = 11 / 0.0095;
+        double Speed(double t) => free / ramp * (t - timeConstant * (1 - Math.Exp(-t / timeConstant)));
+        foreach (double share in new[] { 0.2, 0.6, 0.95 })
+            Near.Relative(share * ramp, cause.TimeTo(Speed(share * ramp)), 1e-3, $"{share} of a ramp of {ramp} s");
+        double end = Speed(ramp), later = 0.7 * timeConstant;
+        Near.Relative(ramp + later, cause.TimeTo(free - (free - end) * Math.Exp(-later / timeConstant)), 1e-3, "after the ramp");
+    }
+
+    [Fact]
+    public void A_short_ramp_is_nearly_a_step_and_a_rotor_that_drag_holds_waits_for_the_demand()
+    {
+        Near.Relative(Base.TimeTo(Speed), (Base with { Ramp = 1e-4 }).TimeTo(Speed), 1e-3);
+        SpinUpCause held = Base with { Ramp = 10, Drag = (Base.Drag.Constant with { Value = 0.1 }, Base.Drag.Linear, Base.Drag.Quadratic) };
+        // The torque at standstill passes the drag at 0.1 · 0.1 / (0.0095 · 11) of the demand.
+        Assert.True(held.TimeTo(1) > 10 * 0.1 * 0.1 / (0.0095 * 11), $"{held.TimeTo(1)} s");
+    }
+
     private static WhySlower Split(SpinUpCause other) =>
         WhySlower.Of(Base, new Measured(Base.TimeTo(Speed), 0.002), other, new Measured(other.TimeTo(Speed), 0.002), Speed);
 }

@@ -15,6 +15,7 @@ public class StorageFaultTests
     [InlineData(14, "see that its folder exists")]
     [InlineData(5, "close it")]
     [InlineData(6, "close it")]
+    [InlineData(15, "close it")]
     [InlineData(11, "keep a copy")]
     [InlineData(26, "not a logbook")]
     [InlineData(10, "check the disk")]

@@ -16,6 +16,26 @@ public class HeaderTextTests
     }
 
     [Fact]
+    public void Clock_calibrations_and_options_come_back_and_a_header_of_before_has_none()
+    {
+        RunHeader plain = RunMaker.Header("a1");
+        RunHeader full = plain with
+        {
+            Clock = "real", Calibrations = [new("battery.current", DateTimeOffset.UnixEpoch, null, "0.1 A + 1.02 x", "a shunt")],
+            Devices = [.. plain.Devices.Select(d => d with { Options = new Dictionary<string, string> { ["ambient"] = "20" } })],
+        };
+        RunHeader back = HeaderText.Read(HeaderText.Write(full));
+        Assert.Equal(("real", "20"), (back.Clock, back.Devices[0].Options["ambient"]));
+        Assert.Equal(full.Calibrations, back.Calibrations);
+        string before = HeaderText.Write(plain).Replace("\"clock\":\"\",\"calibrations\":[],", "", StringComparison.Ordinal).Replace(",\"options\":{}", "", StringComparison.Ordinal);
+        Assert.DoesNotContain("calibrations", before, StringComparison.Ordinal);
+        RunHeader old = HeaderText.Read(before);
+        Assert.Equal("", old.Clock);
+        Assert.Empty(old.Calibrations);
+        Assert.Empty(old.Devices[0].Options);
+    }
+
+    [Fact]
     public void A_seed_keeps_all_its_bits() => Assert.Equal(ulong.MaxValue - 6, HeaderText.Read(HeaderText.Write(RunMaker.Header("a1"))).Seed);
 
     [Fact]

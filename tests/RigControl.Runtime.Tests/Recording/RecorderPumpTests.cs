@@ -33,6 +33,32 @@ public class RecorderPumpTests
     }
 
     [Fact]
+    public void An_event_is_told_only_once_it_is_committed()
+    {
+        List<string> did = [];
+        MemoryRecorder record = new() { OnAppend = n => did.Add("append " + n), OnCommit = _ => did.Add("commit") };
+        using RecorderPump pump = new(record, 1, happened => did.Add("told at " + happened.Scan));
+        for (int i = 1; i <= 2; i++)
+            Post(pump, i, withEvent: true);
+        pump.Drain();
+
+        Assert.Equal(["append 1", "commit", "told at 1", "append 2", "commit", "told at 2"], did);
+    }
+
+    [Fact]
+    public void An_event_is_told_even_where_the_record_can_no_longer_be_kept()
+    {
+        int told = 0;
+        MemoryRecorder record = new() { OnAppend = _ => throw new StorageException("the disk is full") };
+        using RecorderPump pump = new(record, 1, _ => told++);
+        for (int i = 1; i <= 3; i++)
+            Post(pump, i, withEvent: true);
+        Assert.Throws<StorageException>(pump.Drain);
+
+        Assert.Equal(3, told);
+    }
+
+    [Fact]
     public void After_a_failure_chunks_are_passed_on_unwritten_so_that_the_scan_never_waits_for_the_disk()
     {
         int tried = 0;

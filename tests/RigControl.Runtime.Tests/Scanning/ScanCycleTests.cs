@@ -53,6 +53,23 @@ public sealed class ScanCycleTests : IDisposable
     }
 
     [Fact]
+    public void An_event_is_urgent_as_long_as_the_recorder_has_room_and_a_scan_without_one_is_not()
+    {
+        ScanCycle cycle = Cycle(8);
+        ScanTo(cycle, 10);
+        cycle.HandOn();
+        cycle.Scan(Ms(15));
+        Assert.False(cycle.IsUrgent);
+        Note(cycle);
+        Assert.True(cycle.IsUrgent);
+        cycle.HandOn();
+        Assert.False(cycle.IsUrgent);
+        // Two chunks wait and one is in hand: more than a quarter of eight.
+        Note(cycle);
+        Assert.False(cycle.IsUrgent);
+    }
+
+    [Fact]
     public void With_no_empty_chunk_left_a_real_clock_goes_on_and_says_that_the_record_is_lost()
     {
         ScanCycle cycle = Cycle(1);
@@ -106,6 +123,9 @@ public sealed class ScanCycleTests : IDisposable
     private IEnumerable<RigEvent> Belt => _heard.Where(e => e is { Name: EventNames.Trip, Subject: "belt" });
 
     private static TimeSpan Ms(double ms) => TimeSpan.FromMilliseconds(ms);
+
+    private static void Note(ScanCycle cycle) =>
+        cycle.Note(new RigEvent(cycle.Now, cycle.ScanNumber, EventNames.DeviceNote, "", "something", new Dictionary<string, object>()));
 
     private ScanCycle Cycle(int chunks) =>
         new(_rig, new CommandInbox(), new RunWatch(_heard.Add, null), new ChunkQueue(chunks, _rig.Devices.Count), TimeSpan.Zero) { OutAt = _ => _outAt };

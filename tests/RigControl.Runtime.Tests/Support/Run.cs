@@ -21,21 +21,30 @@ internal static class Run
     /// <summary>Replays a record: what differs first, if anything does, and how many scans were equal.</summary>
     public static (string? Difference, long Equal) Again(TestRig rig, IReadOnlyList<Channel> channels, IReadOnlyList<ScanRecord> scans, IReadOnlyList<List<Sample>> samples)
     {
-        Replay replay = Replay.Of(rig.Documents, channels, rig.Catalog);
+        return Again(Replay.Of(rig.Documents, channels, rig.Catalog), scans, samples);
+    }
+
+    public delegate string? Next(in ScanRecord recorded);
+
+    /// <summary>Replays a record as prepared. <paramref name="next"/> takes each scan; by default it compares every bit.</summary>
+    public static (string? Difference, long Equal) Again(Replay replay, IReadOnlyList<ScanRecord> scans, IReadOnlyList<List<Sample>> samples, Next? next = null)
+    {
+        next ??= replay.Next;
         long[] fed = new long[samples.Count];
-        foreach (ScanRecord scan in scans)
+        for (int place = 0; place < scans.Count; place++)
         {
+            ScanRecord scan = scans[place];
             for (int device = 0; device < samples.Count; device++)
             {
                 for (; fed[device] < scan.Watermarks[device]; fed[device]++)
                     replay.Take(samples[device][(int)fed[device]]);
             }
 
-            if (replay.Next(scan) is { } difference)
-                return (difference, replay.ScansEqual);
+            if (next(scan) is { } difference)
+                return (difference, place);
         }
 
-        return (null, replay.ScansEqual);
+        return (null, scans.Count);
     }
 }
 

@@ -25,6 +25,9 @@ internal sealed class TestRig
     /// <summary>Further interlocks by id.</summary>
     public Dictionary<string, Func<InterlockContext, IInterlock>> Interlocks { get; init; } = [];
 
+    /// <summary>Interlocks of the rig that another plugin makes, by id.</summary>
+    public Dictionary<string, Func<InterlockContext, IInterlock>> Replaced { get; init; } = [];
+
     /// <summary>Channels renamed, by id of the device.</summary>
     public Dictionary<string, Dictionary<string, string>> Renamed { get; init; } = [];
 
@@ -54,7 +57,12 @@ internal sealed class TestRig
     public PluginCatalog Catalog => PluginCatalog.Of(
         "test",
         [new SimulatedRigPlugin(), .. Devices.Select(d => new ToyDevicePlugin(d.Key, d.Value))],
-        [new LidClosedPlugin(), new LidLockedPlugin(), new TemperatureCeilingPlugin(), new OutputFollowsPlugin(), new PowerFollowsPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new OverSpeedPlugin(), .. Interlocks.Select(i => new ToyInterlockPlugin(i.Key, i.Value))]);
+        [.. BuiltIn.Where(p => !Replaced.ContainsKey(p.Kind)), .. Replaced.Concat(Interlocks).Select(i => new ToyInterlockPlugin(i.Key, i.Value))]);
+
+    private static IInterlockPlugin[] BuiltIn =>
+    [
+        new LidClosedPlugin(), new LidLockedPlugin(), new TemperatureCeilingPlugin(), new OutputFollowsPlugin(), new PowerFollowsPlugin(), new StopClearPlugin(), new FailsafeConfirmedPlugin(), new OverSpeedPlugin(),
+    ];
 
     public RigDocuments Documents => new(
         Rig(), new DocumentCopy("test", ""), Article, new DocumentCopy("small-disc", ""), Procedure(), new DocumentCopy("test", ""))
