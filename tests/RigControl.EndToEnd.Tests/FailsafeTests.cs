@@ -27,6 +27,7 @@ public sealed class FailsafeTests : IDisposable
     private readonly Tool _tool = new();
     private BoardOnPort? _board;
 
+    [Trait("Requirement", "SAF-078")]
     [Fact]
     public void A_whole_verification_on_the_real_firmware_gives_a_proof_on_which_a_rotor_runs()
     {

@@ -6,6 +6,7 @@ namespace RigControl.Runtime.Tests.Failsafe;
 /// <summary>The verification of the failsafe, played by a script on the simulated bench.</summary>
 public class VerificationTests(ITestOutputHelper output)
 {
+    [Trait("Requirement", "SAF-078")]
     [Fact]
     public void A_healthy_bench_passes_every_provocation()
     {
