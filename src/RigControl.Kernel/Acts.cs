@@ -50,7 +50,7 @@ internal static class Acts
             return RefusalReason.WrongState;
         if ((state.Flags & StateFlags.AtStandstill) == 0)
             return RefusalReason.NotAtStandstill;
-        if (record.NewCauses != TripCause.None)
+        if ((state.Flags & StateFlags.CauseNow) != 0)
             return RefusalReason.CauseStands;
         RefusalReason standing = LatchesStanding(configuration, state);
         if (standing != RefusalReason.None)

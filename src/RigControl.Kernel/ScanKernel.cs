@@ -53,6 +53,7 @@ public static class ScanKernel
             state.Flags |= StateFlags.MayTurn;
         }
 
+        state.Flags &= ~StateFlags.CauseNow;
         record.Outputs = outputs;
         record.State = state.State;
         record.Phase = state.Phase;

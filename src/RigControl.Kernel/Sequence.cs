@@ -32,6 +32,7 @@ internal static class Sequence
     {
         record.NewCauses |= cause & ~state.Causes;
         state.Causes |= cause;
+        state.Flags |= StateFlags.CauseNow;
         EnterSafeStop(ref state, ref record);
     }
 

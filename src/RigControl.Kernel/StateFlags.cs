@@ -32,4 +32,7 @@ public enum StateFlags : uint
 
     /// <summary>The lid was not proven shut at some time since the start.</summary>
     LidReleased = 256,
+
+    /// <summary>One of the kernel's own causes was given in this very scan, whether it was latched before or not; gone when the scan is over.</summary>
+    CauseNow = 2048,
 }
