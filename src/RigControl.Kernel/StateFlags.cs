@@ -34,5 +34,5 @@ public enum StateFlags : uint
     LidReleased = 256,
 
     /// <summary>One of the kernel's own causes was given in this very scan, whether it was latched before or not; gone when the scan is over.</summary>
-    CauseNow = 2048,
+    CauseNow = 512,
 }

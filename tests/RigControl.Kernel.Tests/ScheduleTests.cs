@@ -82,6 +82,7 @@ public class ScheduleTests
         bench.ToIdle().Do(CommandKind.Arm).ScanUntil(() => bench.Record.Phase == ArmingPhase.AwaitingStart).Do(CommandKind.Start).ScanUntil(RigState.Hold);
     }
 
+    [Trait("Requirement", "SAF-002")]
     [Fact]
     public void A_reset_in_the_very_scan_in_which_the_clock_goes_back_once_more_is_refused()
     {
