@@ -82,6 +82,17 @@ public class ScheduleTests
         bench.ToIdle().Do(CommandKind.Arm).ScanUntil(() => bench.Record.Phase == ArmingPhase.AwaitingStart).Do(CommandKind.Start).ScanUntil(RigState.Hold);
     }
 
+    [Trait("Requirement", "SAF-002")]
+    [Fact]
+    public void A_reset_in_the_very_scan_in_which_the_clock_goes_back_once_more_is_refused()
+    {
+        KernelBench bench = Late(new KernelBench().To(RigState.Idle), -20).ScanFor(1);
+        Assert.Equal(TripCause.ClockStep, bench.Record.Causes);
+        bench.Now -= TimeSpan.FromMilliseconds(20);
+        Assert.Equal(RefusalReason.CauseStands, bench.Give(CommandKind.Reset));
+        Assert.Equal(RigState.SafeStop, bench.Rig);
+    }
+
     [Fact]
     public void The_first_scan_is_never_late() =>
         Assert.Equal(TripCause.None, new KernelBench { Now = TimeSpan.FromDays(30) }.Scan().Record.Causes);
