@@ -94,13 +94,21 @@ public sealed class FirmwareTests : IDisposable
     }
 
     [Fact]
-    public void A_rotor_on_a_real_rig_is_refused_while_no_failsafe_can_be_proven()
+    public void A_rotor_on_a_real_rig_is_refused_to_an_operator_who_leaves_the_verification_that_comes_first()
     {
         using Process terminal = Begin("procedures/disc-180.article.yaml", limit: 9500);
-        string said = terminal.StandardOutput.ReadToEnd();
+        List<string> said = [];
+        while (terminal.StandardOutput.ReadLine() is { } line)
+        {
+            said.Add(line);
+            if (line.Contains("state    safe-stop", StringComparison.Ordinal))
+                Type(terminal, "q");
+        }
+
         terminal.WaitForExit();
         Assert.Equal(3, terminal.ExitCode);
-        Assert.Contains("failsafe proof", said, StringComparison.Ordinal);
+        Assert.Contains(said, l => l.Contains("it is verified first", StringComparison.Ordinal));
+        Assert.Contains(said, l => l.Contains("only with a valid failsafe proof", StringComparison.Ordinal));
     }
 
     [Fact]
