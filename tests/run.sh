@@ -21,6 +21,7 @@ has avr-gcc || packages="$packages gcc-avr"
 [ -e /usr/include/simavr/sim_avr.h ] || packages="$packages libsimavr-dev libelf-dev"
 [ -x /usr/sbin/mosquitto ] || has mosquitto || packages="$packages mosquitto"
 has mosquitto_sub || packages="$packages mosquitto-clients"
+has chromium || has chromium-browser || has google-chrome || packages="$packages chromium"
 if [ -n "$packages" ]; then
   if has apt-get && [ "$(id -u)" = 0 ]; then
     echo "installing:$packages"
