@@ -57,6 +57,21 @@ public sealed class ComparisonTests : IDisposable
     }
 
     [Fact]
+    public void A_bearing_on_its_way_out_shows_as_a_coast_down_that_creeps_down_within_its_band()
+    {
+        double[] seconds = [10.5, 10.4, 10.6, 10.5, 10.5, 10.4, 10.6, 10.5, 10.45, 10.42, 10.4, 10.38, 10.36, 10.35, 10.33, 10.31];
+        for (int day = 0; day < seconds.Length; day++)
+            Assert.Equal(0, _tool.Run("enter", FormattableString.Invariant($"coast-down-time={seconds[day]} s"), "--article", "disc-180", "--at", $"2031-05-{day + 1:00}T12:00Z").ExitCode);
+        Said told = _tool.Run("runs", "trend", "coast-down-time", "--article", "disc-180");
+        string[] lines = told.Output.TrimEnd().Split('\n');
+        Assert.Equal(0, told.ExitCode);
+        Assert.Equal("coast-down-time has been creeping down for longer than chance explains: look for what wears", lines[^1]);
+        Assert.EndsWith("10.31  expected 10.19 to 10.71  CREEPING DOWN", lines[^2], StringComparison.Ordinal);
+        Assert.Equal(1, lines.Count(l => l.Contains("CREEPING", StringComparison.Ordinal) && l.StartsWith("2031", StringComparison.Ordinal)));
+        Assert.DoesNotContain("OUTSIDE", told.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_comparison_of_two_runs_splits_the_spin_up_by_cause_in_text_json_and_report()
     {
         string heavy = _tool.Write("heavy.article.yaml", ToolRuns.Changed("disc-180.article.yaml", "0.00018225 kg.m2", "0.00025 kg.m2"));

@@ -1,5 +1,6 @@
 using System.Globalization;
 using RigControl.Analysis.Comparing;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Comparing;
 using RigControl.Logbook;
 
@@ -23,13 +24,17 @@ internal static class TrendDocument
     {
         Console.WriteLine($"{trend.Figure} of {trend.Article}, {trend.Unit}{(trend.Simulated ? ", simulated" : "")}");
         foreach ((FigurePoint run, TrendPoint point) in trend.Points)
-        {
-            string band = point.Expected is { } e ? string.Create(CultureInfo.InvariantCulture, $"expected {e.Low:0.####} to {e.High:0.####}") : "";
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm}  {run.Run,-10} {run.Value,12:0.####}  {band}{Flag(point)}").TrimEnd());
-        }
+            Console.WriteLine($"{Day(run)}  {run.Run,-10} {Shown(run.Value, point),12}  {Band(point)}{Flag(point)}".TrimEnd());
 
         Console.WriteLine(Verdict(trend));
     }
+
+    private static string Day(FigurePoint run) => run.StartedAt.UtcDateTime.ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+
+    private static string Band(TrendPoint point) => point.Expected is { } e ? $"expected {Shown(e.Low, point)} to {Shown(e.High, point)}" : "";
+
+    // No finer than the band lets anybody see.
+    private static string Shown(double value, TrendPoint point) => Rounding.Of(value, point.Expected is { } e ? (e.High - e.Low) / 2 : null).Value;
 
     private static string Flag(TrendPoint point) => (point.Outside ? "  OUTSIDE" : "") + point.Creeping switch { > 0 => "  CREEPING UP", < 0 => "  CREEPING DOWN", _ => "" };
 
