@@ -38,8 +38,11 @@ public static class SegmentFinder
         if (Find(channels, ChannelNames.OutputThrottle) is not { } throttle)
             return told;
         List<Segment> seen = ByDemand(throttle, Find(channels, ChannelNames.RotorSpeed), EndOf(channels));
-        return [.. told.Select(t => seen.FirstOrDefault(s => Overlap(s, t)) is { } s ? s with { Repeat = t.Repeat, HoldAt = double.IsNaN(t.HoldAt) || double.IsNaN(s.HoldAt) ? t.HoldAt : s.HoldAt } : t)];
+        return [.. told.Select(t => Joined([.. seen.Where(s => Overlap(s, t))]) is { } s ? s with { Repeat = t.Repeat, HoldAt = double.IsNaN(t.HoldAt) || double.IsNaN(s.HoldAt) ? t.HoldAt : s.HoldAt } : t)];
     }
+
+    // At the foot of a ramp a measured pulse flickers about the stop, and a reading may fail in mid-run: the run's states say that the pieces are one.
+    private static Segment? Joined(IReadOnlyList<Segment> pieces) => pieces.Count == 0 ? null : pieces[^1] with { RiseAt = pieces[0].RiseAt, RiseStep = pieces[0].RiseStep };
 
     private static bool Overlap(Segment a, Segment b) => !(Off(a) <= b.RiseAt) && !(Off(b) <= a.RiseAt);
 
