@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Figures;
 using RigControl.Analysis.Repeats;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
@@ -51,7 +52,7 @@ public static class RunPage
         (string value, string uncertainty) = Rounding.Of(figure.Value!.Value, figure.StandardUncertainty);
         return
         [
-            figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name,
+            FigureCatalog.IsPerChannel(figure.Name) ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name,
             figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture), value, uncertainty, figure.Unit,
             figure.Interval95 is { } low ? Rounding.Of(low.Low, figure.StandardUncertainty).Value : "", figure.Interval95 is { } high ? Rounding.Of(high.High, figure.StandardUncertainty).Value : "",
         ];
