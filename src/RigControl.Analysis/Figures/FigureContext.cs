@@ -120,7 +120,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     private SpinUpFit FitSpinUp()
     {
-        double to = double.IsNaN(Segment.HoldAt) ? OutputEnd : Segment.HoldAt + 0.5 * (OutputEnd - Segment.HoldAt);
+        double rise = NeedRise();
+        // As much of the hold as tells the final speed, and no more: later the pack fades and the winding cools.
+        double to = double.IsNaN(Segment.HoldAt) ? OutputEnd : Segment.HoldAt + 0.5 * Math.Min(OutputEnd - Segment.HoldAt, Segment.HoldAt - rise);
         Series? demand = Trace.Find(ChannelNames.OutputThrottle);
         Physics.CoastDown drag = default;
         try
@@ -132,7 +134,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
             // Without a coast-down the drag hides in the final speed and the time constant.
         }
 
-        return SpinUpFit.Of(Speed, NeedRise(), to, demand, drag);
+        return SpinUpFit.Of(Speed, rise, to, demand, drag);
     }
 }
 

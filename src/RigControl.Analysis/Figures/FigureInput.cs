@@ -16,6 +16,9 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
     /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
     public double? After { get; init; }
 
+    /// <summary>Temperatures in degC, by channel, that time-to-limit and continuous-current are asked for; the builder's own, never a default.</summary>
+    public IReadOnlyDictionary<string, double> TemperatureLimits { get; init; } = new Dictionary<string, double>();
+
     /// <summary>What a person typed during the run, in order.</summary>
     public IReadOnlyList<Answer> Answers { get; init; } = [];
 

@@ -14,13 +14,14 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
     /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
     /// <param name="after">Time after the stop output for speed-after and energy-after, s; null for none.</param>
     /// <param name="calibrations">By channel; null for none.</param>
+    /// <param name="limits">Temperatures in degC, by channel, for time-to-limit and continuous-current; null for none.</param>
     /// <param name="at">When the trace was taken: for what had expired by then.</param>
     public static TraceAnalysis Of(
         IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after, IReadOnlyDictionary<string, Calibration>? calibrations = null,
-        DateTimeOffset at = default)
+        DateTimeOffset at = default, IReadOnlyDictionary<string, double>? limits = null)
     {
         (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
-        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after };
+        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after, TemperatureLimits = limits ?? new Dictionary<string, double>() };
         IReadOnlyDictionary<string, Calibration> given = calibrations ?? new Dictionary<string, Calibration>();
         IReadOnlyList<Figure> figures = CalibratedFigures.Compute([.. FigureCatalog.Names], input, given, at);
         List<string> notes = [.. found];

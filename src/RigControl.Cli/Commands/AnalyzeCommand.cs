@@ -24,8 +24,9 @@ internal static class AnalyzeCommand
         Option<double?> after = new("--after") { Description = "Time after the stop output for speed-after and energy-after, s.", HelpName = "SECONDS" };
         Option<string?> calibrations = new("--calibrations") { Description = "File of calibrations, as the command calibrate keeps them, to correct the trace by.", HelpName = "FILE" };
         Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
+        Option<string[]> limit = new("--limit") { Description = "Temperature for time-to-limit and continuous-current, as CHANNEL=DEGC, as often as wanted; there is none by default.", HelpName = "CHANNEL=DEGC" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, calibrations, rig, json };
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, limit, calibrations, rig, json };
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
@@ -33,7 +34,7 @@ internal static class AnalyzeCommand
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
             TraceAnalysis analysis = TraceAnalysis.Of(
-                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow);
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []));
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else
@@ -41,6 +42,20 @@ internal static class AnalyzeCommand
             return ExitCode.Done;
         });
         return command;
+    }
+
+    private static Dictionary<string, double> Limits(string[] texts)
+    {
+        Dictionary<string, double> limits = [];
+        foreach (string text in texts)
+        {
+            int place = text.IndexOf('=', StringComparison.Ordinal);
+            if (place <= 0 || !double.TryParse(text.AsSpan(place + 1), NumberStyles.Float, CultureInfo.InvariantCulture, out double limit) || !double.IsFinite(limit))
+                throw new CliException(ExitCode.BadInput, $"'{text}' is no limit: write it as motor.temperature=80, in degC");
+            limits[text[..place]] = limit;
+        }
+
+        return limits;
     }
 
     private static IReadOnlyDictionary<string, Calibration>? Corrections(string? path, string? rig)
