@@ -22,6 +22,8 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
     private MotorFit? _motor;
+    private Measured? _peak, _steady;
+    private readonly Dictionary<string, Series> _needed = [];
 
     public FigureInput Input => input;
 
@@ -72,6 +74,12 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     /// <summary>The repeat's spin-up.</summary>
     public SpinUpFit SpinUp => _spinUp ??= FitSpinUp();
 
+    /// <summary>Highest speed of the repeat, rpm.</summary>
+    internal Measured PeakSpeed => _peak ??= SpeedFigures.Peak(this);
+
+    /// <summary>Steady speed of its hold, rpm.</summary>
+    internal Measured SteadySpeed => _steady ??= SpeedFigures.Steady(this);
+
     /// <summary>Moments of the repeat at which a level is held.</summary>
     internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);
 
@@ -82,9 +90,14 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     internal Series Power => _power ??= PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
 
     /// <summary>A channel's samples from rise to the end of the repeat, or the reason why there are none.</summary>
-    public Series Need(string channel) => Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
-        ? series
-        : throw new NoFigureException($"the record has no usable {channel}");
+    public Series Need(string channel)
+    {
+        if (_needed.TryGetValue(channel, out Series? known))
+            return known;
+        return _needed[channel] = Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
+            ? series
+            : throw new NoFigureException($"the record has no usable {channel}");
+    }
 
     /// <summary>kg.m2 of the rotor.</summary>
     public double NeedInertia() => Article?.Rotor?.Inertia ?? throw new NoFigureException("the article declares no inertia");

@@ -26,8 +26,8 @@ internal static class FigureTable
     {
         ["spin-up-time"] = Repeat("s", "first demand to 90 % of the steady speed", SpeedFigures.SpinUpTime, [RotorSpeed], [], [Rise, Hold]),
         ["time-constant"] = Repeat("s", "approach to the steady speed, fitted with current limit and drag", SpeedFigures.TimeConstant, [RotorSpeed], [], [Rise]),
-        ["steady-speed"] = Repeat("rpm", "mean of the second half of the hold", SpeedFigures.Steady, [RotorSpeed], [], [Hold]),
-        ["peak-speed"] = Repeat("rpm", "highest reading, or highest of short means where readings scatter", SpeedFigures.Peak, [RotorSpeed], [], [Rise]),
+        ["steady-speed"] = Repeat("rpm", "mean of the second half of the hold", c => c.SteadySpeed, [RotorSpeed], [], [Hold]),
+        ["peak-speed"] = Repeat("rpm", "highest reading, or highest of short means where readings scatter", c => c.PeakSpeed, [RotorSpeed], [], [Rise]),
         ["tip-speed"] = Repeat("m/s", "peak speed times declared tip radius", SpeedFigures.TipSpeed, [RotorSpeed], [Rotor], [Rise]),
         ["stored-energy"] = Repeat("J", "declared inertia at peak speed", SpeedFigures.StoredEnergy, [RotorSpeed], [Rotor], [Rise]),
         ["coast-down-time"] = Repeat("s", "stop output to rest speed", SpeedFigures.CoastDownTime, [RotorSpeed], [], [CoastDown]),

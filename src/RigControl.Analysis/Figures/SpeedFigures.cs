@@ -42,7 +42,7 @@ internal static class SpeedFigures
     public static Measured SpinUpTime(FigureContext context)
     {
         double demand = context.NeedRise();
-        Measured steady = Steady(context);
+        Measured steady = context.SteadySpeed;
         SpeedSignal rising = context.Speed.Between(demand, context.OutputEnd);
         double level = 0.9 * steady.Value;
         Measured reached = LocalFit.Crossing(rising, level, demand, rising: true, 0.05)
@@ -77,14 +77,14 @@ internal static class SpeedFigures
     public static Measured TipSpeed(FigureContext context)
     {
         double radius = context.Article?.Rotor?.TipRadius ?? throw new NoFigureException("the article declares no rotor");
-        return Peak(context).Times(Blocks.RpmToRadPerSecond * radius);
+        return context.PeakSpeed.Times(Blocks.RpmToRadPerSecond * radius);
     }
 
     /// <summary>J at the peak speed: half the inertia times the angular speed squared.</summary>
     public static Measured StoredEnergy(FigureContext context)
     {
         double inertia = context.NeedInertia();
-        Measured peak = Peak(context).Times(Blocks.RpmToRadPerSecond);
+        Measured peak = context.PeakSpeed.Times(Blocks.RpmToRadPerSecond);
         return Propagation.Of(w => 0.5 * inertia * w[0] * w[0], [peak.As("peak speed")]) with { Note = peak.Note };
     }
 

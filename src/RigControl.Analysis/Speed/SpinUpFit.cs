@@ -107,15 +107,21 @@ public sealed record SpinUpFit
         return OfFit(p =>
         {
             Simulate(ModelOf(p, drag), Demands, Span, grid);
-            double highest = 0;
-            for (int i = 0; i < ShortSteps; i++)
-            {
-                (double speed, double drive) = Point(grid, i, Span / ShortSteps, drag);
-                highest = Math.Max(highest, power ? drive * speed : drive);
-            }
-
-            return highest;
+            return HighestOf(grid, Span / ShortSteps, drag, power);
         });
+    }
+
+    private static double HighestOf(double[] grid, double dt, CoastDown drag, bool power)
+    {
+        double highest = 0;
+        for (int i = 0; i + 1 < grid.Length; i++)
+        {
+            (double speed, double drive) = Point(grid, i, dt, drag);
+            double value = power ? drive * speed : drive;
+            highest = value > highest ? value : highest;
+        }
+
+        return highest;
     }
 
     /// <summary>
