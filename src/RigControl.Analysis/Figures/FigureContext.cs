@@ -2,6 +2,7 @@ using RigControl.Analysis.Motors;
 using RigControl.Analysis.Power;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -101,6 +102,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     /// <summary>kg.m2 of the rotor.</summary>
     public double NeedInertia() => Article?.Rotor?.Inertia ?? throw new NoFigureException("the article declares no inertia");
+
+    /// <summary>kg.m2 of the rotor, with what is known of its uncertainty.</summary>
+    internal Input DeclaredInertia() => Input.Declared("inertia", NeedInertia());
 
     /// <summary>When the output first rose, s.</summary>
     public double NeedRise() => double.IsNaN(Segment.RiseAt) ? throw new NoFigureException("the record begins after the rise") : Segment.RiseAt;

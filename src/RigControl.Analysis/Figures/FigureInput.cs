@@ -1,6 +1,7 @@
 using RigControl.Analysis.Answers;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 
@@ -21,6 +22,10 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
 
     /// <summary>What a person typed during the run, in order.</summary>
     public IReadOnlyList<Answer> Answers { get; init; } = [];
+
+    /// <summary>Something that the article declares, as well known as its builder says: exactly, where nothing is said.</summary>
+    /// <param name="key">Of its uncertainty in the article's file.</param>
+    internal Input Declared(string key, double value) => new(key, value, Math.Abs(value) * (Article?.Uncertainty.GetValueOrDefault(key) ?? 0));
 
     /// <summary>The tachometer's readings; null without the channel.</summary>
     internal SpeedSignal? Speed => _speed.Value;

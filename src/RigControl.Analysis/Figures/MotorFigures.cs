@@ -67,7 +67,7 @@ internal static class MotorFigures
     /// <summary>%, shaft power over pack power, the best of the rise.</summary>
     public static Measured BestEfficiency(FigureContext context)
     {
-        double inertia = context.NeedInertia();
+        Input inertia = context.DeclaredInertia();
         SpinUpFit fit = context.SpinUp;
         double until = double.IsNaN(context.Segment.HoldAt) ? context.OutputEnd : context.Segment.HoldAt;
         (double Time, double Speed, double Drive)[] Rise(ReadOnlySpan<double> p) => [.. fit.CurveOf(p).Where(c => c.Time <= until)];
@@ -76,17 +76,18 @@ internal static class MotorFigures
         if (!(ratio > 0))
             throw new NoFigureException("the pack gave too little for a share of it");
         Measured shaft = fit.OfFit(p => Best(p).Ratio);
-        double share = 100 * inertia * ratio;
+        double share = 100 * inertia.Value * ratio;
         Measured result = Measured.Of(
             share,
-            new Input("torque from the spin-up fit", 0, 100 * inertia * shaft.Uncertainty, shaft.Freedom),
+            new Input("torque from the spin-up fit", 0, 100 * inertia.Value * shaft.Uncertainty, shaft.Freedom),
+            inertia with { Uncertainty = 100 * ratio * inertia.Uncertainty },
             new Input("power of the pack", 0, share * scatter)) with { Note = "inertia as declared" };
         return share <= 100 + 2 * result.Uncertainty ? Worth(result) : throw new NoFigureException("more comes out than goes in: the declared inertia or a reading is wrong");
     }
 
     private static Measured OfDrive(FigureContext context, bool power)
     {
-        double inertia = context.NeedInertia();
+        Input inertia = context.DeclaredInertia();
         Measured drive = context.SpinUp.HighestDrive(power).Times(inertia);
         return drive with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
     }

@@ -83,9 +83,9 @@ internal static class SpeedFigures
     /// <summary>J at the peak speed: half the inertia times the angular speed squared.</summary>
     public static Measured StoredEnergy(FigureContext context)
     {
-        double inertia = context.NeedInertia();
+        Input inertia = context.DeclaredInertia();
         Measured peak = context.PeakSpeed.Times(Blocks.RpmToRadPerSecond);
-        return Propagation.Of(w => 0.5 * inertia * w[0] * w[0], [peak.As("peak speed")]) with { Note = peak.Note };
+        return Propagation.Of(w => 0.5 * w[0] * w[0], [peak.As("peak speed")]).Times(inertia) with { Note = peak.Note };
     }
 
     private static string? Joined(params string?[] notes)
