@@ -61,7 +61,7 @@ public static class FigureCatalog
         }
     }
 
-    private static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)
+    internal static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)
     {
         try
         {
