@@ -23,7 +23,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
     private MotorFit? _motor;
-    private Measured? _peak, _steady;
+    private Measured? _peak, _steady, _packResistance;
     private readonly Dictionary<string, Series> _needed = [];
 
     public FigureInput Input => input;
@@ -80,6 +80,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     /// <summary>Steady speed of its hold, rpm.</summary>
     internal Measured SteadySpeed => _steady ??= SpeedFigures.Steady(this);
+
+    /// <summary>Ohm of the whole pack.</summary>
+    internal Measured PackResistance => _packResistance ??= PowerFigures.PackResistance(this);
 
     /// <summary>Moments of the repeat at which a level is held.</summary>
     internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);

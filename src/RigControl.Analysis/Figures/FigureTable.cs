@@ -40,7 +40,7 @@ internal static class FigureTable
         ["mean-current"] = Repeat("A", "mean over the time with output on", PowerFigures.MeanCurrent, [BatteryCurrent], [], [Rise]),
         ["minimum-voltage"] = Repeat("V", "lowest sample", PowerFigures.MinimumVoltage, [BatteryVoltage], [], [Rise]),
         ["peak-power"] = Repeat("W", "highest product of voltage and current", PowerFigures.PeakPower, [BatteryVoltage, BatteryCurrent], [], [Rise]),
-        ["pack-resistance"] = Repeat("Ohm", "fall of the voltage with the current", PowerFigures.PackResistance, [BatteryVoltage, BatteryCurrent], [], [Rise]),
+        ["pack-resistance"] = Repeat("Ohm", "fall of the voltage with the current", c => c.PackResistance, [BatteryVoltage, BatteryCurrent], [], [Rise]),
         ["motor-kv"] = Repeat("rpm/V", "voltage against current and speed at held levels; throttle taken for duty", MotorFigures.SpeedConstant, Drive, [], [Hold]),
         ["winding-resistance"] = Repeat("Ohm", "voltage against current and speed at held levels; with the controller's; throttle taken for duty", MotorFigures.Resistance, Drive, [], [Hold]),
         ["no-load-current"] = Repeat("A", "winding current of the second half of the hold", MotorFigures.NoLoadCurrent, Drive, [NoRotor], [Hold]),

@@ -20,7 +20,7 @@ internal static class HeatingFigures
     {
         bool motor = channel == ChannelNames.MotorTemperature;
         Measured ohm = motor ? context.Motor.Resistance
-            : channel == ChannelNames.BatteryTemperature ? PowerFigures.PackResistance(context)
+            : channel == ChannelNames.BatteryTemperature ? context.PackResistance
             : throw new NoFigureException("no resistance is known whose heat warms it");
         (HeatingFit fit, string? note) = Heated(context, channel, winding: motor);
         return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = note };

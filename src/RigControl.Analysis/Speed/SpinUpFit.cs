@@ -49,6 +49,9 @@ public sealed record SpinUpFit
     /// <summary>Demand in the middle of every short step, as a share of the last one.</summary>
     private double[] Demands { get; init; } = [];
 
+    /// <summary>The same of every step.</summary>
+    private double[] LongDemands { get; init; } = [];
+
     // From the rise to the end of the fit, s.
     private double Span { get; init; }
 
@@ -63,7 +66,7 @@ public sealed record SpinUpFit
     {
         double[] grid = new double[Steps + 1];
         double dt = Span / Steps, from = Rise + parameters[2];
-        Simulate(ModelOf(parameters, Model.Drag), LongDemands(), Span, grid);
+        Simulate(ModelOf(parameters, Model.Drag), LongDemands, Span, grid);
         var curve = new (double, double, double)[Steps];
         for (int i = 0; i < Steps; i++)
         {
@@ -74,10 +77,10 @@ public sealed record SpinUpFit
         return curve;
     }
 
-    private double[] LongDemands()
+    private static double[] Longer(double[] demands)
     {
         const int each = ShortSteps / Steps;
-        return [.. Enumerable.Range(0, Steps).Select(i => Demands.AsSpan(i * each, each).ToArray().Average())];
+        return [.. Enumerable.Range(0, Steps).Select(i => demands.AsSpan(i * each, each).ToArray().Average())];
     }
 
     /// <summary>Speed of the fitted rise under other parameters, rad/s.</summary>
@@ -132,7 +135,7 @@ public sealed record SpinUpFit
         get
         {
             double[] grid = new double[Steps + 1];
-            double[] shares = LongDemands();
+            double[] shares = LongDemands;
             return OfFit(p =>
             {
                 SpinUp model = ModelOf(p, Model.Drag);
@@ -177,7 +180,8 @@ public sealed record SpinUpFit
         if (!Explains(fit))
             fit = Limited(blocks, shares, to - rise, drag, fit);
         fit = Sharpened(fit, blocks, shares, to - rise, drag);
-        return Result(fit, drag) with { Demands = Shares(demand, rise, to - rise, ShortSteps), Span = to - rise, Rise = rise };
+        double[] demands = Shares(demand, rise, to - rise, ShortSteps);
+        return Result(fit, drag) with { Demands = demands, LongDemands = Longer(demands), Span = to - rise, Rise = rise };
     }
 
     // What is left over scatters as the readings do, and does not hang together.
