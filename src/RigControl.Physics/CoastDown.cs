@@ -39,4 +39,7 @@ public readonly record struct CoastDown(double Initial, double Constant, double 
 
     /// <summary>rad/s2 of slowing at a speed in rad/s.</summary>
     public double Slowing(double speed) => Constant + speed * (Linear + speed * Quadratic);
+
+    /// <summary>rad/s3, second derivative of the speed, at a speed in rad/s.</summary>
+    public double Bend(double speed) => Slowing(speed) * (Linear + 2 * Quadratic * speed);
 }

@@ -20,6 +20,7 @@ Dictionary<string, Func<IEnumerable<Row>>> all = new()
     ["scan"] = IdleScan.Measure,
     ["end-to-end"] = EndToEnd.Measure,
     ["figures"] = Figures.Measure,
+    ["rehearsal"] = Rehearsing.Measure,
     ["recording"] = Recording.Measure,
     ["minute"] = MinuteRecording.Measure,
     ["many-runs"] = ManyRuns.Measure,

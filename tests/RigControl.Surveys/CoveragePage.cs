@@ -30,10 +30,13 @@ public static class CoveragePage
             "steps, jitter of the sampling moment, lost samples and a gap. The truth is the bench's own. A wrong scale of a sensor is not among",
             "the errors: no record can show it, and a calibration has to.",
             "",
-            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width. Wider on purpose: `peak-current`,",
-            "`peak-power` and `minimum-voltage` are samples, never means, and their intervals reach from the sample to the level behind it;",
-            "`steady-speed` does not count what neighbouring turns share in its favour. The truth of `time-constant` changes within a run, since",
-            "the winding warms.",
+            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width. Outside it are `peak-current`,",
+            "`peak-power` and `minimum-voltage`: they are samples, never means, so that their intervals reach from the sample to the level behind it,",
+            "and the lowest of many samples that scatter lies below the truth. A little wide are `steady-speed` and `time-constant`; of the latter,",
+            "what is known of pack and winding beforehand is part, and no run corrects it.",
+            "",
+            "The winding warms while it is looked at, by an amount that no speed shows. The truth of `time-constant` is the mean over the rise, each",
+            "moment counted by its current; that of `winding-resistance` the mean over the held level, each moment counted by its heat.",
             "",
         ];
         File.WriteAllLines(Path.Combine(root, page), [.. head, .. Table(tallies)]);

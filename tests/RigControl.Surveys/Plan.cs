@@ -45,7 +45,7 @@ internal sealed record Plan
         double inertia = Between(1.2e-4, 4e-4);
         double rest = Between(0.002, 0.012);
         Drag drag = new(rest, Between(0.5e-6, 8e-6), Between(0.5e-8, 3e-8), rest);
-        return new Plan
+        Plan plan = new()
         {
             Seed = seed,
             Bench = new BenchParameters
@@ -67,5 +67,7 @@ internal sealed record Plan
             PackPeriod = chance.Uniform() < 0.5 ? 0.005 : 0.01,
             SpeedStep = chance.Uniform() < 0.5 ? 0.1 : 1,
         };
+        // A winding of ten to fifty grams of copper.
+        return plan with { Bench = plan.Bench with { MotorHeat = plan.Bench.MotorHeat with { InnerCapacity = Between(4, 20) } } };
     }
 }

@@ -24,7 +24,6 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
         double after = SpeedAt(_plan.Stop + After);
         double rise = Crossing(0.9 * steady * Plan.RpmToRadPerSecond, _plan.Rise, rising: true) - _plan.Rise;
         double drag = _bench.Rotor.Drag.Constant + Kt * _bench.Motor.NoLoadCurrent;
-        double loop = Mean(segment.HoldAt, segment.ReleaseAt, t => _bench.Motor.ResistanceAt(t.WindingTemperature)) + _bench.Controller.Resistance;
         (double charge, double energy) = Used();
         return new Dictionary<string, double>
         {
@@ -33,18 +32,33 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
             ["coast-down-time"] = Crossing(60 * Plan.RpmToRadPerSecond, _plan.Stop, rising: false) - _plan.Stop,
             ["speed-after"] = after / Plan.RpmToRadPerSecond, ["energy-after"] = _bench.Rotor.Energy(after),
             ["drag-constant"] = drag, ["drag-linear"] = _bench.Rotor.Drag.Linear, ["drag-quadratic"] = _bench.Rotor.Drag.Quadratic,
-            ["time-constant"] = _bench.Rotor.Inertia * (loop + _plan.Level * _plan.Level * _bench.Pack.Resistance) / (Kt * Kt),
+            ["time-constant"] = _bench.Rotor.Inertia * (RisingLoop() + _plan.Level * _plan.Level * _bench.Pack.Resistance) / (Kt * Kt),
             ["peak-current"] = Most(t => t.PackCurrent, _plan.Rise, double.MaxValue), ["peak-power"] = Most(t => t.PackCurrent * t.PackVoltage, _plan.Rise, double.MaxValue),
             ["minimum-voltage"] = -Most(t => -t.PackVoltage, _plan.Rise, double.MaxValue),
             ["mean-current"] = (At(_plan.Stop).ChargeUsed - At(_plan.Rise).ChargeUsed) / _plan.On,
             ["charge-used"] = charge / 3600, ["energy-used"] = energy / 3600, ["battery-share"] = 100 * charge / _bench.Pack.Capacity,
-            ["pack-resistance"] = _bench.Pack.Resistance, ["motor-kv"] = _bench.Motor.SpeedConstant, ["winding-resistance"] = loop,
+            ["pack-resistance"] = _bench.Pack.Resistance, ["motor-kv"] = _bench.Motor.SpeedConstant, ["winding-resistance"] = HeldLoop(),
             ["peak-torque"] = Most(t => Kt * t.MotorCurrent, _plan.Rise, segment.HoldAt), ["peak-mechanical-power"] = Most(Shaft, _plan.Rise, segment.HoldAt),
             ["best-efficiency"] = Efficiency(), ["temperature-rise"] = Rise(),
         };
     }
 
-    private double Shaft(BenchTruth t) => Kt * t.MotorCurrent * t.Speed;
+    // The same at the held level, each moment counted by its heat: the winding warms, and what flows tells its resistance.
+    private double HeldLoop()
+    {
+        BenchTruth[] held = [.. _truth.Where(t => t.Time >= _plan.Rise + _plan.Ramp && t.Time <= _plan.Stop).Select(t => t.Truth)];
+        return held.Sum(t => t.MotorCurrent * t.MotorCurrent * _bench.Motor.ResistanceAt(t.WindingTemperature)) / held.Sum(t => t.MotorCurrent * t.MotorCurrent) + _bench.Controller.Resistance;
+    }
+
+    // Winding and controller, ohm, each moment of the rise counted by its current.
+    private double RisingLoop()
+    {
+        BenchTruth[] rising = [.. _truth.Where(t => t.Time >= _plan.Rise && t.Time <= segment.HoldAt).Select(t => t.Truth)];
+        return rising.Sum(t => t.MotorCurrent * _bench.Motor.ResistanceAt(t.WindingTemperature)) / rising.Sum(t => t.MotorCurrent) + _bench.Controller.Resistance;
+    }
+
+    // Current and power are told in the middle of a step, the speed at its end.
+    private double Shaft(BenchTruth t) => Kt * t.MotorCurrent * (t.Speed - 0.5 * SimulatedRun.Step * t.Acceleration);
 
     private double Efficiency()
     {
@@ -64,11 +78,11 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
         double[] times = run.Channels[ChannelNames.BatteryCurrent].Times;
         double energy = 0;
         foreach (TruthAt t in _truth.Where(t => t.Time > times[0] && t.Time <= times[^1] + 1e-9))
-            energy += t.Truth.PackCurrent * t.Truth.PackVoltage * 0.001;
+            energy += t.Truth.PackCurrent * t.Truth.PackVoltage * SimulatedRun.Step;
         return (At(times[^1]).ChargeUsed - At(times[0]).ChargeUsed, energy);
     }
 
-    private BenchTruth At(double time) => _truth[Math.Clamp((int)Math.Round(time / 0.001) - 1, 0, _truth.Count - 1)].Truth;
+    private BenchTruth At(double time) => _truth[Math.Clamp((int)Math.Round(time / SimulatedRun.Step) - 1, 0, _truth.Count - 1)].Truth;
 
     private double SpeedAt(double time)
     {

@@ -7,7 +7,9 @@ namespace RigControl.Surveys;
 /// <summary>A run on the bench, once as the sensors recorded it and once as it really was.</summary>
 internal sealed class SimulatedRun
 {
-    private const double Step = 0.001;
+    /// <summary>Of the truth, s.</summary>
+    public const double Step = 0.001;
+
     private const double LongestCoastDown = 60;
 
     // A tachometer sees rest late.

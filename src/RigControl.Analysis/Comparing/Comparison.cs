@@ -1,3 +1,4 @@
+using RigControl.Analysis.Figures;
 using RigControl.Model.Records;
 
 namespace RigControl.Analysis.Comparing;
@@ -29,7 +30,7 @@ public static class Comparison
     }
 
     /// <summary>A figure's name, with its channel where figures of several channels share one.</summary>
-    public static string KeyOf(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant"
+    public static string KeyOf(Figure figure) => FigureCatalog.IsPerChannel(figure.Name)
         ? $"{figure.Name} of {figure.Method.Split(" of ")[^1].Split(';')[0]}"
         : figure.Name;
 

@@ -22,7 +22,7 @@ internal sealed record SpinUpRecord(FigureContext Context, SpinUpCause Cause, do
     public static SpinUpRecord Of(FigureContext context)
     {
         double inertia = context.NeedInertia();
-        double steady = SpeedFigures.Steady(context).Value * Blocks.RpmToRadPerSecond;
+        double steady = context.SteadySpeed.Value * Blocks.RpmToRadPerSecond;
         CoastDownFit coast = CoastDownOf(context);
         SpinUpFit fit = context.SpinUp;
         Measured timeConstant = SpeedFigures.TimeConstant(context);

@@ -22,8 +22,8 @@ internal static class DragFigures
     /// <summary>J at the stated time after the stop output.</summary>
     public static Measured EnergyAfter(FigureContext context)
     {
-        double inertia = context.NeedInertia();
-        return Propagation.Of(w => 0.5 * inertia * w[0] * w[0], [SpeedThen(context).As("speed")]);
+        Input inertia = context.DeclaredInertia();
+        return Propagation.Of(w => 0.5 * w[0] * w[0], [SpeedThen(context).As("speed")]).Times(inertia);
     }
 
     private static Measured SpeedThen(FigureContext context)
@@ -42,7 +42,7 @@ internal static class DragFigures
 
     private static Measured Term(FigureContext context, DragTerm term)
     {
-        double inertia = context.NeedInertia();
+        Input inertia = context.DeclaredInertia();
         Measured value = term.Value ?? throw new NoFigureException(term.Reason!);
         return value.Times(inertia) with { Note = context.Article?.Rotor is null ? null : "inertia as declared" };
     }

@@ -13,6 +13,9 @@ public static class FigureCatalog
     /// <summary>What a figure needs; null for one that this version cannot compute.</summary>
     public static FigureNeeds? Needs(string name) => FigureTable.Kinds.GetValueOrDefault(name)?.Needs;
 
+    /// <summary>Whether a figure is there once for every temperature channel; its method then ends with " of " and the channel.</summary>
+    public static bool IsPerChannel(string name) => FigureTable.Kinds.GetValueOrDefault(name)?.OfTemperature is not null;
+
     /// <summary>The figures of a run: one per repeat, or one for the whole run; a reason instead of a number where there is none.</summary>
     public static IReadOnlyList<Figure> Compute(IReadOnlyList<string> names, FigureInput input)
     {
@@ -58,7 +61,7 @@ public static class FigureCatalog
         }
     }
 
-    private static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)
+    internal static Figure Take(string name, FigureKind kind, int repeat, string method, Func<Measured> compute)
     {
         try
         {

@@ -2,6 +2,7 @@ using RigControl.Analysis.Motors;
 using RigControl.Analysis.Power;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -22,6 +23,8 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
     private MotorFit? _motor;
+    private Measured? _peak, _steady, _packResistance;
+    private readonly Dictionary<string, Series> _needed = [];
 
     public FigureInput Input => input;
 
@@ -72,6 +75,15 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     /// <summary>The repeat's spin-up.</summary>
     public SpinUpFit SpinUp => _spinUp ??= FitSpinUp();
 
+    /// <summary>Highest speed of the repeat, rpm.</summary>
+    internal Measured PeakSpeed => _peak ??= SpeedFigures.Peak(this);
+
+    /// <summary>Steady speed of its hold, rpm.</summary>
+    internal Measured SteadySpeed => _steady ??= SpeedFigures.Steady(this);
+
+    /// <summary>Ohm of the whole pack.</summary>
+    internal Measured PackResistance => _packResistance ??= PowerFigures.PackResistance(this);
+
     /// <summary>Moments of the repeat at which a level is held.</summary>
     internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);
 
@@ -82,12 +94,20 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     internal Series Power => _power ??= PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
 
     /// <summary>A channel's samples from rise to the end of the repeat, or the reason why there are none.</summary>
-    public Series Need(string channel) => Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
-        ? series
-        : throw new NoFigureException($"the record has no usable {channel}");
+    public Series Need(string channel)
+    {
+        if (_needed.TryGetValue(channel, out Series? known))
+            return known;
+        return _needed[channel] = Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
+            ? series
+            : throw new NoFigureException($"the record has no usable {channel}");
+    }
 
     /// <summary>kg.m2 of the rotor.</summary>
     public double NeedInertia() => Article?.Rotor?.Inertia ?? throw new NoFigureException("the article declares no inertia");
+
+    /// <summary>kg.m2 of the rotor, with what is known of its uncertainty.</summary>
+    internal Input DeclaredInertia() => Input.Declared("inertia", NeedInertia());
 
     /// <summary>When the output first rose, s.</summary>
     public double NeedRise() => double.IsNaN(Segment.RiseAt) ? throw new NoFigureException("the record begins after the rise") : Segment.RiseAt;
@@ -120,7 +140,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     private SpinUpFit FitSpinUp()
     {
-        double to = double.IsNaN(Segment.HoldAt) ? OutputEnd : Segment.HoldAt + 0.5 * (OutputEnd - Segment.HoldAt);
+        double rise = NeedRise();
+        // As much of the hold as tells the final speed, and no more: later the pack fades and the winding cools.
+        double to = double.IsNaN(Segment.HoldAt) ? OutputEnd : Segment.HoldAt + 0.5 * Math.Min(OutputEnd - Segment.HoldAt, Segment.HoldAt - rise);
         Series? demand = Trace.Find(ChannelNames.OutputThrottle);
         Physics.CoastDown drag = default;
         try
@@ -132,7 +154,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
             // Without a coast-down the drag hides in the final speed and the time constant.
         }
 
-        return SpinUpFit.Of(Speed, NeedRise(), to, demand, drag);
+        return SpinUpFit.Of(Speed, rise, to, demand, drag);
     }
 }
 

@@ -1,6 +1,7 @@
 using RigControl.Analysis.Answers;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 
@@ -16,8 +17,15 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
     /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
     public double? After { get; init; }
 
+    /// <summary>Temperatures in degC, by channel, that time-to-limit and continuous-current are asked for; the builder's own, never a default.</summary>
+    public IReadOnlyDictionary<string, double> TemperatureLimits { get; init; } = new Dictionary<string, double>();
+
     /// <summary>What a person typed during the run, in order.</summary>
     public IReadOnlyList<Answer> Answers { get; init; } = [];
+
+    /// <summary>Something that the article declares, as well known as its builder says: exactly, where nothing is said.</summary>
+    /// <param name="key">Of its uncertainty in the article's file.</param>
+    internal Input Declared(string key, double value) => new(key, value, Math.Abs(value) * (Article?.Uncertainty.GetValueOrDefault(key) ?? 0));
 
     /// <summary>The tachometer's readings; null without the channel.</summary>
     internal SpeedSignal? Speed => _speed.Value;

@@ -60,7 +60,8 @@ internal static class HeatFigures
         return (CoolingFit.Of(times, values, cooling.Resolution, Ambient(context, from, next)), times, values);
     }
 
-    private static Input? Ambient(FigureContext context, double from, double to) => context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is { Count: > 1 } ambient
+    /// <summary>degC of the surroundings over a stretch, where they were recorded.</summary>
+    public static Input? Ambient(FigureContext context, double from, double to) => context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is { Count: > 1 } ambient
         ? new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)))
         : null;
 }

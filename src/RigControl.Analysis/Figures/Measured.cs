@@ -55,6 +55,29 @@ public sealed record Measured(double Value, double Uncertainty)
         Budget = [.. Budget.Select(b => b with { Uncertainty = b.Uncertainty * Math.Abs(factor) })],
     };
 
+    /// <summary>
+    /// The same of something proportional to it by a factor that is itself known only so well. A factor without uncertainty is the plain
+    /// number.
+    /// </summary>
+    public Measured Times(Input factor)
+    {
+        Measured plain = Times(factor.Value);
+        double own = Math.Abs(Value * factor.Uncertainty);
+        if (own == 0)
+            return plain;
+        double variance = plain.Uncertainty * plain.Uncertainty + own * own;
+        IReadOnlyList<Contribution> before = plain.Budget.Count > 0 ? plain.Budget : [new Contribution("readings", plain.Uncertainty, 1)];
+        double Aside(double half) => Combine(half, Coverage.Factor95(factor.Freedom) * own);
+        return plain with
+        {
+            Uncertainty = Math.Sqrt(variance),
+            Freedom = Coverage.EffectiveFreedom([(plain.Uncertainty, plain.Freedom), (own, factor.Freedom)]),
+            Flat = plain.Flat * plain.Uncertainty * plain.Uncertainty / variance,
+            Asymmetric = plain.Asymmetric is { } i ? (plain.Value - Aside(plain.Value - i.Low), plain.Value + Aside(i.High - plain.Value)) : null,
+            Budget = Shares([.. before.Select(b => (b.Name, b.Uncertainty)), (factor.Name, own)], variance),
+        };
+    }
+
     /// <summary>As an input of another figure.</summary>
     public Input As(string name) => new(name, Value, Uncertainty, Freedom, Flat > MostlyFlat ? Shape.Rectangular : Shape.Normal);
 

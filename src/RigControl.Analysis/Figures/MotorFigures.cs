@@ -14,11 +14,6 @@ internal static class MotorFigures
     // A figure known worse than this share says nothing that a builder could decide on.
     private const double Worthless = 0.25;
     private const double ShortestStall = 0.1;
-    private const int FewestInLook = 16;
-    private const int Looked = 40;
-
-    // Within one look the shares of the rise differ by about this much, as a survey of simulated runs shows.
-    private const double OfLook = 0.01;
 
     /// <summary>Longest time that a stall is looked at, s: the winding warms and its resistance rises.</summary>
     private const double LongestStall = 1;
@@ -72,41 +67,27 @@ internal static class MotorFigures
     /// <summary>%, shaft power over pack power, the best of the rise.</summary>
     public static Measured BestEfficiency(FigureContext context)
     {
-        double inertia = context.NeedInertia();
-        Series power = context.Power;
-        Measured highest = context.SpinUp.HighestDrive(power: true);
-        (double In, double Out, int Samples)[] looks = [.. Looks(context, inertia, power)];
-        double strongest = looks.Select(l => l.In).DefaultIfEmpty(0).Max();
-        // Where next to nothing is drawn a share says nothing.
-        (double In, double Out, int Samples) best = looks.Where(l => l.In > 0.2 * strongest).OrderByDescending(l => l.Out / l.In).FirstOrDefault();
-        if (!(best.In > 0))
+        Input inertia = context.DeclaredInertia();
+        SpinUpFit fit = context.SpinUp;
+        double until = double.IsNaN(context.Segment.HoldAt) ? context.OutputEnd : context.Segment.HoldAt;
+        (double Time, double Speed, double Drive)[] Rise(ReadOnlySpan<double> p) => [.. fit.CurveOf(p).Where(c => c.Time <= until)];
+        (double Ratio, double Scatter) Best(ReadOnlySpan<double> p) => Rise(p) is { Length: > 1 } rise ? PowerBalance.Of(context.Power, rise).Best(rise) : default;
+        (double ratio, double scatter) = Best(fit.Fit.Parameters);
+        if (!(ratio > 0))
             throw new NoFigureException("the pack gave too little for a share of it");
-        double share = 100 * best.Out / best.In;
+        Measured shaft = fit.OfFit(p => Best(p).Ratio);
+        double share = 100 * inertia.Value * ratio;
         Measured result = Measured.Of(
             share,
-            new Input("torque from the spin-up fit", 0, share * highest.Uncertainty / highest.Value, highest.Freedom),
-            new Input("part of the rise that is looked at", 0, OfLook * share),
-            new Input("power of the pack", 0, share * PackSeries.Noise(power) / Math.Sqrt(best.Samples) / best.In)) with { Note = "inertia as declared" };
+            new Input("torque from the spin-up fit", 0, 100 * inertia.Value * shaft.Uncertainty, shaft.Freedom),
+            inertia with { Uncertainty = 100 * ratio * inertia.Uncertainty },
+            new Input("power of the pack", 0, share * scatter)) with { Note = "inertia as declared" };
         return share <= 100 + 2 * result.Uncertainty ? Worth(result) : throw new NoFigureException("more comes out than goes in: the declared inertia or a reading is wrong");
-    }
-
-    // Power of pack and shaft, W, over equal parts of the rise that hold a few samples each.
-    private static IEnumerable<(double In, double Out, int Samples)> Looks(FigureContext context, double inertia, Series power)
-    {
-        IReadOnlyList<(double Time, double Speed, double Drive)> curve = context.SpinUp.Curve();
-        double length = Math.Max(FewestInLook * PackSeries.Period(power), (curve[^1].Time - curve[0].Time) / Looked);
-        for (double from = curve[0].Time; from + length <= curve[^1].Time; from += length)
-        {
-            Series part = power.Between(from, from + length);
-            var shaft = curve.Where(c => c.Time >= from && c.Time < from + length).Select(c => inertia * c.Drive * c.Speed).DefaultIfEmpty(0).Average();
-            if (part.Count >= FewestInLook / 2)
-                yield return (part.Values.Average(), shaft, part.Count);
-        }
     }
 
     private static Measured OfDrive(FigureContext context, bool power)
     {
-        double inertia = context.NeedInertia();
+        Input inertia = context.DeclaredInertia();
         Measured drive = context.SpinUp.HighestDrive(power).Times(inertia);
         return drive with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
     }

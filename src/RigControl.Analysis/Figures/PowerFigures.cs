@@ -63,7 +63,8 @@ internal static class PowerFigures
     public static Measured BatteryShare(FigureInput input)
     {
         double capacity = input.Article?.Pack?.Capacity ?? throw new NoFigureException("the article declares no pack");
-        return ChargeUsed(input).Times(100 / capacity);
+        // As well known as the capacity that it is divided by.
+        return ChargeUsed(input).Times(input.Declared("capacity", 100 / capacity));
     }
 
     private static Measured OverRun(Series? series, string channel) => series is { Count: > 1 }

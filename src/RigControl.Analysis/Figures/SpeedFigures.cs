@@ -9,10 +9,6 @@ internal static class SpeedFigures
 {
     private const int FewestSettled = 20;
 
-    // The time constant goes with the winding's resistance, and that by 0.4 % a kelvin: within a spin-up it is no better defined than
-    // this, as a survey of simulated runs shows.
-    private const double Warming = 0.019;
-
     /// <summary>Mean over the settled part of the hold, rpm.</summary>
     public static Measured Steady(FigureContext context)
     {
@@ -23,7 +19,7 @@ internal static class SpeedFigures
         SpeedSignal settled = context.Speed.Between(0.5 * (from + to), to);
         if (settled.Count < FewestSettled)
             throw new NoFigureException("the hold is too short for a steady speed");
-        Settled level = Settled.Of(settled.Times, settled.Values, settled.Resolution);
+        Settled level = Settled.Of(settled.Times, settled.Values, settled.Resolution, turns: true);
         bool noticeable = level.Drifts && Math.Abs(level.Drift.Value) * (to - from) / 2 > 0.01 * level.Level.Value;
         return level.Level with { Note = Joined(noticeable ? $"still changing by {level.Drift.Value:0.#} rpm/s" : null, context.SpeedNote) };
     }
@@ -46,7 +42,7 @@ internal static class SpeedFigures
     public static Measured SpinUpTime(FigureContext context)
     {
         double demand = context.NeedRise();
-        Measured steady = Steady(context);
+        Measured steady = context.SteadySpeed;
         SpeedSignal rising = context.Speed.Between(demand, context.OutputEnd);
         double level = 0.9 * steady.Value;
         Measured reached = LocalFit.Crossing(rising, level, demand, rising: true, 0.05)
@@ -60,12 +56,8 @@ internal static class SpeedFigures
             new Input("moment of the demand", 0, Measured.OfResolution(context.Segment.RiseStep), Shape: Shape.Rectangular));
     }
 
-    /// <summary>Time constant of the approach to the steady speed, s.</summary>
-    public static Measured TimeConstant(FigureContext context)
-    {
-        Measured fitted = context.SpinUp.TimeConstant;
-        return Measured.Of(fitted.Value, fitted.As("spin-up fit"), new Input("warming of the winding", 0, Warming * fitted.Value));
-    }
+    /// <summary>Time constant of the approach to the steady speed, s: the mean over the rise, during which the winding warms.</summary>
+    public static Measured TimeConstant(FigureContext context) => context.SpinUp.MeanTimeConstant;
 
     /// <summary>Stop output to the rest speed, s.</summary>
     public static Measured CoastDownTime(FigureContext context)
@@ -85,15 +77,15 @@ internal static class SpeedFigures
     public static Measured TipSpeed(FigureContext context)
     {
         double radius = context.Article?.Rotor?.TipRadius ?? throw new NoFigureException("the article declares no rotor");
-        return Peak(context).Times(Blocks.RpmToRadPerSecond * radius);
+        return context.PeakSpeed.Times(Blocks.RpmToRadPerSecond * radius);
     }
 
     /// <summary>J at the peak speed: half the inertia times the angular speed squared.</summary>
     public static Measured StoredEnergy(FigureContext context)
     {
-        double inertia = context.NeedInertia();
-        Measured peak = Peak(context).Times(Blocks.RpmToRadPerSecond);
-        return Propagation.Of(w => 0.5 * inertia * w[0] * w[0], [peak.As("peak speed")]) with { Note = peak.Note };
+        Input inertia = context.DeclaredInertia();
+        Measured peak = context.PeakSpeed.Times(Blocks.RpmToRadPerSecond);
+        return Propagation.Of(w => 0.5 * w[0] * w[0], [peak.As("peak speed")]).Times(inertia) with { Note = peak.Note };
     }
 
     private static string? Joined(params string?[] notes)

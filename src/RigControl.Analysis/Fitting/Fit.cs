@@ -3,6 +3,12 @@ namespace RigControl.Analysis.Fitting;
 /// <summary>What a fit has found.</summary>
 public sealed record Fit
 {
+    private const int Stretches = 16;
+    private const int ShortestStretch = 3;
+
+    // Few stretches tell a variance badly, and what the law leaves out shows in none: no curve is believed more than this allows.
+    private const double LeastLength = 0.25;
+
     /// <summary>In the order of the problem's start.</summary>
     public required double[] Parameters { get; init; }
 
@@ -11,6 +17,9 @@ public sealed record Fit
 
     /// <summary>Observed less predicted, in the unit of the observations.</summary>
     public required double[] Residuals { get; init; }
+
+    /// <summary>Standard uncertainty of each observation as the problem gave it; null where all were alike.</summary>
+    public double[]? Uncertainties { get; init; }
 
     /// <summary>Sum of the squared residuals, each over its uncertainty where those were given.</summary>
     public required double ResidualSumOfSquares { get; init; }
@@ -46,13 +55,56 @@ public sealed record Fit
     public Fit WithSerialCorrelation()
     {
         double length = Summary.CorrelationLength(Residuals);
-        double[,] wider = (double[,])Covariance.Clone();
+        return Scaled(length) with { DegreesOfFreedom = Math.Max(1, (DegreesOfFreedom + Parameters.Length) / length - Parameters.Length) };
+    }
+
+    /// <summary>
+    /// The same where what one observation gains its neighbour loses, as turns do that share a mark: means of many scatter less than their
+    /// number tells. The scatter of long stretches, which is what smooth parameters see, then stands for that of single observations, with
+    /// the few degrees of freedom that so many stretches have (batch means; D. Brillinger, Time Series, 1975, from memory). Observations
+    /// that hang together are treated as in <see cref="WithSerialCorrelation"/>.
+    /// </summary>
+    /// <param name="least">Smallest share of the variance that the stretches may leave; 0 for a mean, which needs no law.</param>
+    public Fit WithNeighboursThatMakeUp(double least = LeastLength)
+    {
+        int size = Residuals.Length / Stretches;
+        double length = size < ShortestStretch ? 1 : Spread(size) / (ResidualSumOfSquares / DegreesOfFreedom);
+        return length < 1 && Summary.CorrelationLength(Residuals) == 1
+            ? Scaled(Math.Max(length, least)) with { DegreesOfFreedom = Stretches - Parameters.Length }
+            : WithSerialCorrelation();
+    }
+
+    /// <summary>Variance of single observations as the means of long stretches tell it, as a share of the one that they themselves tell; 1 where there are too few.</summary>
+    public double ShareOfLongScatter(int stretches)
+    {
+        int size = Residuals.Length / stretches;
+        return size < ShortestStretch || Summary.CorrelationLength(Residuals) > 1 ? 1 : Spread(size, stretches) / (ResidualSumOfSquares / DegreesOfFreedom);
+    }
+
+    // Variance of single observations as the means of stretches tell it.
+    private double Spread(int size, int stretches = Stretches)
+    {
+        double squares = 0;
+        for (int s = 0; s < stretches; s++)
+        {
+            double sum = 0;
+            for (int i = s * size; i < (s + 1) * size; i++)
+                sum += Residuals[i] / (Uncertainties?[i] ?? 1);
+            squares += sum * sum / size;
+        }
+
+        return squares / (stretches - Parameters.Length);
+    }
+
+    private Fit Scaled(double factor)
+    {
+        double[,] scaled = (double[,])Covariance.Clone();
         for (int i = 0; i < Parameters.Length; i++)
         {
             for (int j = 0; j < Parameters.Length; j++)
-                wider[i, j] *= length;
+                scaled[i, j] *= factor;
         }
 
-        return this with { Covariance = wider, DegreesOfFreedom = Math.Max(1, (DegreesOfFreedom + Parameters.Length) / length - Parameters.Length) };
+        return this with { Covariance = scaled };
     }
 }

@@ -152,7 +152,7 @@ internal sealed class FitState
         return new Fit
         {
             Parameters = _parameters, Covariance = covariance, Residuals = [.. _residuals.Select((r, i) => r / Weight(i))], ResidualSumOfSquares = Squares,
-            DegreesOfFreedom = freedom, AtBound = [.. Enumerable.Range(0, n).Select(j => !_free.Contains(j))], Condition = condition, Iterations = iterations,
+            Uncertainties = _problem.Uncertainties, DegreesOfFreedom = freedom, AtBound = [.. Enumerable.Range(0, n).Select(j => !_free.Contains(j))], Condition = condition, Iterations = iterations,
         };
     }
 

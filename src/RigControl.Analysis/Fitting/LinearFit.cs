@@ -113,7 +113,7 @@ public static class LinearFit
         return new Fit
         {
             Parameters = [.. x.Select((v, j) => v / lengths[j])], Covariance = covariance, Residuals = u is null ? r : [.. r.Select((v, i) => v * u[i])],
-            ResidualSumOfSquares = squares, DegreesOfFreedom = freedom, AtBound = new bool[n], Condition = condition, Iterations = 1,
+            ResidualSumOfSquares = squares, DegreesOfFreedom = freedom, Uncertainties = u, AtBound = new bool[n], Condition = condition, Iterations = 1,
         };
     }
 }

@@ -44,7 +44,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
             // The second lump cannot be told from the first: one it is.
         }
 
-        return Result(best.WithSerialCorrelation(), ambient);
+        return Result(best.WithSerialCorrelation(), ambient, rise);
     }
 
     /// <summary>degC after <paramref name="time"/> s of a steady load from the temperature of the surroundings.</summary>
@@ -69,20 +69,52 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         return high;
     }
 
+    /// <summary>The same with what the fit leaves uncertain, s.</summary>
+    /// <exception cref="NoFigureException">It never gets so warm, or is so from the beginning.</exception>
+    public Measured TimeToLimit(double temperature, double load)
+    {
+        double time = TimeTo(temperature, load);
+        if (!double.IsFinite(time) || time == 0)
+            throw new NoFigureException(time == 0 ? "the surroundings are as warm as the limit" : "at this current it never gets so warm");
+        // By how much a change of each parameter moves the temperature at that moment, over how fast it rises there.
+        double slope = Lumps.Sum(l => l.Gain * load / l.TimeConstant * Math.Exp(-time / l.TimeConstant));
+        Measured then = Propagation.ByLaw(p => Rise(p, time, load), Inputs(), Correlations());
+        double ambient = Gain.Budget.FirstOrDefault(b => b.Name == "ambient")?.Uncertainty ?? 0;
+        return Measured.Of(time, new Input("scatter of the temperatures", 0, then.Uncertainty / slope, Fit.DegreesOfFreedom), new Input("ambient", 0, ambient * load / slope));
+    }
+
+    private static double Rise(ReadOnlySpan<double> p, double time, double load) =>
+        load * (p[0] * (1 - Math.Exp(-time / p[1])) + (p.Length > 3 ? p[3] * (1 - Math.Exp(-time / p[4])) : 0));
+
+    private Input[] Inputs() => [.. Fit.Parameters.Select((p, k) => new Input(Names[k], p, Fit.Uncertainty(k), Fit.DegreesOfFreedom))];
+
+    private double[,] Correlations()
+    {
+        int count = Fit.Parameters.Length;
+        double[,] correlations = new double[count, count];
+        for (int i = 0; i < count; i++)
+        {
+            for (int j = 0; j < count; j++)
+                correlations[i, j] = i == j ? 1 : Fit.Correlation(i, j);
+        }
+
+        return correlations;
+    }
+
     /// <summary>Load that the part bears for ever below a temperature in degC, at surroundings of <paramref name="ambient"/>, degC.</summary>
     public Measured Continuous(double temperature, double ambient) => temperature > ambient
         ? Propagation.Of(x => (temperature - ambient) / x[0], [Gain.As("heating per load")])
         : throw new NoFigureException("the surroundings are as warm as the limit");
 
-    private static HeatingFit Result(Fit fit, Input ambient)
+    private static HeatingFit Result(Fit fit, Input ambient, double rise)
     {
         double[] p = fit.Parameters;
         bool two = p.Length > 3;
         double variance = fit.Covariance[0, 0] + (two ? fit.Covariance[3, 3] + 2 * fit.Covariance[0, 3] : 0);
         double gain = p[0] + (two ? p[3] : 0);
         Input scatter = new("scatter of the temperatures", 0, Math.Sqrt(Math.Max(0, variance)), fit.DegreesOfFreedom);
-        // A surrounding taken too warm takes as much off every rise.
-        double warmest = Math.Max(1e-9, fit.Residuals.Length > 0 ? Math.Abs(p[2]) + gain : gain);
+        // Surroundings taken too warm take as much off every rise.
+        double warmest = Math.Max(1e-9, rise);
         return new HeatingFit(
             Measured.Of(gain, scatter, new Input("ambient", 0, gain * ambient.Uncertainty / warmest)),
             Measured.Of(p[1], new Input("scatter of the temperatures", 0, fit.Uncertainty(1), fit.DegreesOfFreedom)),

@@ -29,9 +29,25 @@ internal static class DriveMoments
         double[] now = PackSeries.At(throttle, times), before = PackSeries.At(throttle, [.. times.Select(t => t - Following)]);
         double[] u = PackSeries.At(voltage, times), i = PackSeries.At(current, times), n = PackSeries.At(speed, times);
         double idle = Idle(context);
+        double[] heat = Heat(current, throttle, idle);
+        double[] gathered = PackSeries.At(new Series("A2.s", 0, current.Times, heat), times);
         return [.. Enumerable.Range(0, times.Length)
             .Where(k => now[k] >= 100 * SmallestDuty && Math.Abs(now[k] - before[k]) <= 0.1)
-            .Select(k => new DriveMoment(times[k], now[k] / 100, u[k], i[k] - idle, n[k] * Blocks.RpmToRadPerSecond))];
+            .Select(k => new DriveMoment(times[k], now[k] / 100, u[k], i[k] - idle, n[k] * Blocks.RpmToRadPerSecond) { Heat = gathered[k] })];
+    }
+
+    /// <summary>Square of the winding current summed over time, A2.s, at every sample of the pack's current.</summary>
+    /// <param name="idle">What the electronics draw of it, A.</param>
+    public static double[] Heat(Series current, Series throttle, double idle)
+    {
+        double[] demand = PackSeries.At(throttle, current.Times), heat = new double[current.Count];
+        for (int k = 1; k < heat.Length; k++)
+        {
+            double winding = demand[k] >= 100 * SmallestDuty ? 100 * (current.Values[k] - idle) / demand[k] : 0;
+            heat[k] = heat[k - 1] + winding * winding * (current.Times[k] - current.Times[k - 1]);
+        }
+
+        return heat;
     }
 
     /// <summary>What controller and receiver draw with the output at stop, A: from the moments before the rise.</summary>

@@ -16,8 +16,10 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
     // Of the usual scatter around what most agree on.
     private const double Outlying = 10;
 
-    // A winding gains a few kelvins while it is looked at, each 0.4 % of its resistance.
-    private const double Warming = 0.01;
+    private const int MostMeans = 200;
+
+    // Heat capacity of the copper of a small winding, about 20 g, J/K (common practice, no source).
+    private const double Copper = 8;
 
     /// <summary>Kv, rpm/V.</summary>
     public Measured SpeedConstant => Propagation.Of(x => 30 / (Math.PI * x[0]), [EmfConstant.As("back-EMF constant")]);
@@ -29,33 +31,72 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
     {
         if (moments.Count < 20)
             throw new NoFigureException("the output was held at a level for too short a time");
-        // A controller at its limit gives less than the demand: such moments lie off those on which most agree, and are left out.
+        double noise = Speed.SpeedSignal.NoiseOf([.. moments.Select(m => m.WindingCurrent)], 0);
+        // The law is linear, so that means of neighbours follow it as well, and scatter less.
+        int size = Math.Max(1, moments.Count / MostMeans);
+        (List<DriveMoment> means, double perNumber) = Means(moments, size);
+        IReadOnlyList<DriveMoment> kept = Agreeing(means);
+        (Fit fit, double flattened) = Sharpened(kept, Fitted(kept), noise * Math.Sqrt(perNumber));
+        // Half of the median's efficiency beside that of the deviation: second differences share their samples.
+        double unsure = flattened * 2 / Math.Sqrt(0.37 * moments.Count);
+        double perSpeed = kept.Average(m => m.WindingCurrent) / kept.Average(m => m.Speed);
+        // The winding warms and cools while it is looked at; how much is not seen, but all heat of the rise and the hold is its most.
+        double warming = 0.5 * Physics.Motor.CopperCoefficient * fit.Parameters[0] * moments[^1].Heat / Copper;
+        Measured Parameter(int k, double share) => Measured.Of(
+            fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("scatter of the current", 0, unsure * share), new Input("warming of the winding", 0, Measured.OfResolution(2 * warming) * fit.Parameters[0] * share, Shape: Shape.Rectangular));
+        return new MotorFit(Parameter(1, perSpeed), Parameter(0, 1), fit.Correlation(0, 1));
+    }
+
+    // Of at most so many neighbours of the same level, and the mean of one over their numbers: a mean's scatter goes with it.
+    private static (List<DriveMoment> Means, double PerNumber) Means(IReadOnlyList<DriveMoment> moments, int size)
+    {
+        List<DriveMoment> means = [];
+        double perNumber = 0;
+        for (int from = 0, end; from < moments.Count; from = end)
+        {
+            end = from + 1;
+            while (end < moments.Count && end - from < size && moments[end].Duty == moments[from].Duty)
+                end++;
+            DriveMoment[] some = [.. moments.Skip(from).Take(end - from)];
+            means.Add(new DriveMoment(some.Average(m => m.Time), some[0].Duty, some.Average(m => m.Voltage), some.Average(m => m.PackCurrent), some.Average(m => m.Speed)));
+            perNumber += 1.0 / some.Length;
+        }
+
+        return (means, perNumber / means.Count);
+    }
+
+    // A controller at its limit gives less than the demand: such moments lie off those on which most agree, and are left out.
+    private static IReadOnlyList<DriveMoment> Agreeing(IReadOnlyList<DriveMoment> moments)
+    {
         (double, double) agreed = MostAgree.Of(moments);
-        double noise = Summary.Median([.. moments.Select(m => Math.Abs(MostAgree.Off(m, agreed)))]) / 0.6745;
-        IReadOnlyList<DriveMoment> kept = [.. moments.Where(m => Math.Abs(MostAgree.Off(m, agreed)) <= Outlying * noise)];
-        Fit fit = Fitted(kept.Count >= moments.Count / 2 ? kept : moments);
-        fit = Sharpened(kept, fit).WithSerialCorrelation();
-        double warming = Warming * fit.Parameters[0];
-        double[] sizes = [warming, warming * kept.Average(m => m.WindingCurrent) / kept.Average(m => m.Speed)];
-        Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("warming of the winding", 0, Math.Abs(sizes[k])));
-        return new MotorFit(Parameter(1), Parameter(0), fit.Correlation(0, 1));
+        double usual = Summary.Median([.. moments.Select(m => Math.Abs(MostAgree.Off(m, agreed)))]) / 0.6745;
+        IReadOnlyList<DriveMoment> kept = [.. moments.Where(m => Math.Abs(MostAgree.Off(m, agreed)) <= Outlying * usual)];
+        return kept.Count >= moments.Count / 2 ? kept : moments;
     }
 
     private static Fit Fitted(IReadOnlyList<DriveMoment> moments) => LinearFit.Solve(
         [[.. moments.Select(m => m.WindingCurrent)], [.. moments.Select(m => m.Speed)]],
         [.. moments.Select(m => m.Duty * m.Voltage)]);
 
-    // Scatter of the current flattens the line: by its share of what the speed does not explain of the current.
-    private static Fit Sharpened(IReadOnlyList<DriveMoment> moments, Fit fit)
+    // Scatter of the current flattens the line, by its share of what the speed does not explain of the current: the line is steeper,
+    // and known as much worse. The second value is what was added to the resistance, ohm.
+    private static (Fit Fit, double Flattened) Sharpened(IReadOnlyList<DriveMoment> moments, Fit fit, double noise)
     {
-        double[] current = [.. moments.Select(m => m.WindingCurrent)], speed = [.. moments.Select(m => m.Speed)];
-        double noise = Speed.SpeedSignal.NoiseOf(current, 0);
-        Fit other = LinearFit.Solve([speed], current);
+        Fit other = LinearFit.Solve([[.. moments.Select(m => m.Speed)]], [.. moments.Select(m => m.WindingCurrent)]);
         double own = other.ResidualDeviation;
         if (!(own > 1.5 * noise))
             throw new NoFigureException("speed and current changed too little at held levels to tell it");
-        double steeper = fit.Parameters[0] * (1 / (1 - noise * noise / (own * own)) - 1);
-        return fit with { Parameters = [fit.Parameters[0] + steeper, fit.Parameters[1] - steeper * other.Parameters[0]] };
+        double factor = 1 / (1 - noise * noise / (own * own));
+        double steeper = fit.Parameters[0] * (factor - 1);
+        double[,] covariance = (double[,])fit.Covariance.Clone();
+        for (int i = 0; i < 2; i++)
+        {
+            for (int j = 0; j < 2; j++)
+                covariance[i, j] *= factor * factor;
+        }
+
+        Fit sharp = fit with { Parameters = [fit.Parameters[0] + steeper, fit.Parameters[1] - steeper * other.Parameters[0]], Covariance = covariance };
+        return (sharp.WithSerialCorrelation(), steeper);
     }
 }
 
@@ -66,6 +107,9 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
 /// <param name="Speed">rad/s.</param>
 public readonly record struct DriveMoment(double Time, double Duty, double Voltage, double PackCurrent, double Speed)
 {
+    /// <summary>Square of the winding current, summed over the time since the rise, A2.s.</summary>
+    public double Heat { get; init; }
+
     /// <summary>A controller passes power: what the winding takes at a duty, the pack gives at duty times the current.</summary>
     public double WindingCurrent => PackCurrent / Duty;
 }

@@ -10,6 +10,9 @@ internal static class Extreme
     // A sample this close to the extreme one lasts with it.
     private const double Beside = 0.05;
     private const double Usual = 1.96;
+
+    // The sample itself ends the interval on one side, so that all 5 % are left for the other.
+    private const double OneSided = 1.645;
     private const int Around = 4;
 
     public static Measured Of(Series series, bool highest)
@@ -23,7 +26,7 @@ internal static class Extreme
         // the number stays the sample.
         Measured? level = noise > 0 ? Crest.Of(series.Times, highest ? series.Values : [.. series.Values.Select(v => -v)], noise) : null;
         double beyond = Beyond(series, at, noise);
-        (double near, double far) = level is null ? (value - sign * Usual * noise, value) : (sign * (level.Value - Usual * level.Uncertainty), sign * (level.Value + Usual * level.Uncertainty));
+        (double near, double far) = level is null ? (value - sign * OneSided * noise, value) : (sign * (level.Value - OneSided * level.Uncertainty), sign * (level.Value + Usual * level.Uncertainty));
         far = sign * Math.Max(sign * far, sign * value + beyond);
         near = sign * Math.Min(sign * near, sign * value);
         return new Measured(value, (Math.Max(near, far) - Math.Min(near, far)) / (2 * Usual))

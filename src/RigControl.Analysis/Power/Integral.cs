@@ -29,6 +29,15 @@ internal static class Integral
             new Input("gaps", 0, missing)) with { Note = note };
     }
 
+    /// <summary>A function of the values summed over time, unit × s, at every sample; by the trapezoidal rule.</summary>
+    public static double[] Cumulated(Series series, Func<double, double> value)
+    {
+        double[] sums = new double[series.Count];
+        for (int i = 1; i < sums.Length; i++)
+            sums[i] = sums[i - 1] + 0.5 * (value(series.Values[i]) + value(series.Values[i - 1])) * (series.Times[i] - series.Times[i - 1]);
+        return sums;
+    }
+
     // Squares: sum of each sample's weight squared, s2.
     private static double Sum(Series series, int stride, out double squares)
     {

@@ -31,7 +31,7 @@ public static class RepeatText
     }
 
     // Figures of several channels share a name; the last words of their method name the channel.
-    private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" ? $"{figure.Name} of {figure.Method.Split(" of ")[^1].Split(';')[0]}" : figure.Name;
+    private static string Which(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) ? $"{figure.Name} of {figure.Method.Split(" of ")[^1].Split(';')[0]}" : figure.Name;
 
     private static RepeatRow Row(string what, Figure[] repeats, RepeatStatistics s)
     {

@@ -4,7 +4,8 @@ namespace RigControl.Analysis.Speed;
 /// <param name="Times">s.</param>
 /// <param name="Values">rad/s.</param>
 /// <param name="Uncertainties">rad/s, above 0.</param>
-internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertainties)
+/// <param name="Spreads">s2: variance, around its time, of the time over which each is a mean.</param>
+internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertainties, double[] Spreads)
 {
     public const double RpmToRadPerSecond = Math.PI / 30;
     private const int Groups = 8;
@@ -18,23 +19,37 @@ internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertai
     {
         int size = Math.Max(1, (signal.Count + most - 1) / most);
         int count = signal.Count / size;
-        double[] times = new double[count], values = new double[count], noise = new double[count];
+        double[] times = new double[count], values = new double[count], noise = new double[count], spreads = new double[count];
         double[] scatter = Scatter(signal);
         for (int b = 0; b < count; b++)
         {
-            double sumOfTimes = 0, sum = 0;
-            for (int i = b * size; i < (b + 1) * size; i++)
-            {
-                sumOfTimes += signal.Times[i];
-                sum += signal.Values[i];
-            }
-
-            times[b] = sumOfTimes / size - origin;
-            values[b] = sum / size * RpmToRadPerSecond;
+            (double time, double value, spreads[b]) = Mean(signal, b * size, (b + 1) * size);
+            times[b] = time - origin;
+            values[b] = value * RpmToRadPerSecond;
             noise[b] = scatter[Math.Min(Groups - 1, b * Groups / count)] / Math.Sqrt(size) * RpmToRadPerSecond;
         }
 
-        return new Blocks(times, values, noise);
+        return new Blocks(times, values, noise, spreads);
+    }
+
+    // What a reader times is turns: their mean speed is their number over the time that they took together. The mean of single speeds would
+    // be too high, since a turn read too short is faster by more than one read too long is slower.
+    private static (double Time, double Value, double Spread) Mean(SpeedSignal signal, int from, int to)
+    {
+        double weights = 0, sumOfTimes = 0, sum = 0, squares = 0;
+        double first = signal.Times[from];
+        for (int i = from; i < to; i++)
+        {
+            double turn = signal.Marks > 0 ? 60 / (signal.Marks * signal.Values[i]) : 0, time = signal.Times[i] - first;
+            double weight = signal.Marks > 0 ? turn : 1;
+            weights += weight;
+            sumOfTimes += weight * time;
+            sum += weight * signal.Values[i];
+            squares += weight * (time * time + turn * turn / 12);
+        }
+
+        double middle = sumOfTimes / weights;
+        return (first + middle, sum / weights, squares / weights - middle * middle);
     }
 
     /// <summary>The same with the scatter that a fit has left, group by group of neighbours, and without what lies far off it.</summary>
@@ -54,7 +69,7 @@ internal sealed record Blocks(double[] Times, double[] Values, double[] Uncertai
             kept.AddRange(near);
         }
 
-        return new Blocks([.. kept.Select(i => Times[i])], [.. kept.Select(i => Values[i])], [.. kept.Select(i => noise[i])]);
+        return new Blocks([.. kept.Select(i => Times[i])], [.. kept.Select(i => Values[i])], [.. kept.Select(i => noise[i])], [.. kept.Select(i => Spreads[i])]);
     }
 
     // A period is known to a time, so that a fast reading scatters more than a slow one.

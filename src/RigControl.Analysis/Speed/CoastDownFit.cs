@@ -124,9 +124,13 @@ public sealed record CoastDownFit
             {
                 CoastDown trajectory = With(p, kept);
                 for (int i = 0; i < predicted.Length; i++)
-                    predicted[i] = trajectory.Speed(blocks.Times[i]);
+                {
+                    double speed = trajectory.Speed(blocks.Times[i]);
+                    // A reading is the mean over its turn, and a block that over several: above the speed in the middle where the fall slows down.
+                    predicted[i] = speed + 0.5 * trajectory.Bend(speed) * blocks.Spreads[i];
+                }
             },
-        }).WithSerialCorrelation();
+        }).WithNeighboursThatMakeUp();
     }
 
     internal static CoastDown With(ReadOnlySpan<double> p, IReadOnlyList<int> kept)

@@ -8,6 +8,7 @@ internal static class FreshReadings
 {
     // Below this many repeated readings nothing is said about the marks.
     private const int FewestRepeats = 5;
+    private const int LongHeld = 3;
 
     // No coasting rotor makes a turn that lasts this many times as long as its last one, but for the turn in which it stops.
     private const double Standing = 4;
@@ -43,14 +44,18 @@ internal static class FreshReadings
             (mark, before) = (series.Times[i], value);
             // The mark came since the sample before, and no longer ago than the next one can have stayed away; the reading is the mean over the turn, or its part, that ended there.
             double turn = marks > 0 ? 60 / (marks * value) : 0;
+            double slack = turn * 0.5 * resolution / value;
             double since = Math.Min(series.Times[i] - series.Times[i - 1], 3 * period);
-            chain.Add(series.Times[i] - (marks > 0 ? Math.Min(since, turn) : since), series.Times[i], marks > 0 ? turn : double.PositiveInfinity);
+            // In coarse steps the last fall before a mark may look like the reading that the mark brings: it then came by the next sample.
+            bool merges = marks > 0 && value * period < 2 * resolution * turn;
+            double latest = series.Times[merges ? Math.Min(i + 1, end - 1) : i];
+            chain.Add(series.Times[i] - (marks > 0 ? Math.Min(since, turn) : since), latest, marks > 0 ? turn : double.PositiveInfinity, slack);
             values.Add(value);
             lags.Add(turn / 2);
             // A steady speed reads the same turn after turn.
             for (double next = Math.Max(turn, period); marks > 0 && series.Times[i] + next - 0.5 * (turn + period) < series.Times[end - 1] - Math.Max(turn, period); next += Math.Max(turn, period))
             {
-                chain.Add(series.Times[i] + next - period, series.Times[i] + next, turn > period ? turn : double.PositiveInfinity);
+                chain.Add(series.Times[i] + next - period, series.Times[i] + next, turn > period ? turn : double.PositiveInfinity, slack);
                 values.Add(value);
                 lags.Add(turn / 2);
             }
@@ -108,8 +113,29 @@ internal static class FreshReadings
             return false;
         int jumps = 0;
         for (int k = 1; k < starts.Count; k++)
-            jumps += Math.Abs(series.Values[starts[k]] - series.Values[starts[k] - 1]) > 1.5 * resolution ? 1 : 0;
-        return jumps > starts.Count / 2;
+            jumps += Jumps(series, starts[k], resolution) ? 1 : 0;
+        return jumps > starts.Count / 2 || JumpsWhileFalling(series, starts, resolution);
+    }
+
+    private static bool Jumps(Series series, int start, double resolution) => Math.Abs(series.Values[start] - series.Values[start - 1]) > 1.5 * resolution;
+
+    // A steady speed may change by single steps for long, and near rest a reader that waits for a mark lets the speed fall step by step: what
+    // tells are falls in a row, well above rest, each after a value that stood for a while.
+    private static bool JumpsWhileFalling(Series series, List<int> starts, double resolution)
+    {
+        int[] falls = [.. Falls(series, starts, 0.25 * series.Values.Max())];
+        return falls.Length >= FewestRepeats && falls.Count(k => Jumps(series, starts[k], resolution) && Jumps(series, starts[k + 1], resolution)) > falls.Length / 2;
+    }
+
+    // Values that stood for a while, less than the one before and more than the next.
+    private static IEnumerable<int> Falls(Series series, List<int> starts, double least)
+    {
+        for (int k = 1; k + 1 < starts.Count; k++)
+        {
+            double value = series.Values[starts[k]];
+            if (value > least && series.Values[starts[k - 1]] > value && value > series.Values[starts[k + 1]] && starts[k + 1] - starts[k] >= LongHeld)
+                yield return k;
+        }
     }
 
     // A reading is held for the period that it stands for: while the speed falls, each for as long as a turn, or its part, took.
@@ -118,13 +144,11 @@ internal static class FreshReadings
         // Far below the highest speed a reader may only be waiting for a mark that never comes.
         double least = 0.02 * series.Values.Max();
         List<(double Marks, double Held)> told = [];
-        for (int k = 1; k + 1 < starts.Count; k++)
+        foreach (int k in Falls(series, starts, least))
         {
-            int length = starts[k + 1] - starts[k];
-            double value = series.Values[starts[k]];
             double held = series.Times[starts[k + 1]] - series.Times[starts[k]];
-            if (length >= 3 && value > least && held < 1.5 * length * period)
-                told.Add((60 / (value * held), held));
+            if (held < 1.5 * (starts[k + 1] - starts[k]) * period)
+                told.Add((60 / (series.Values[starts[k]] * held), held));
         }
 
         // A step between samples blurs a short turn more than a long one.
@@ -146,7 +170,10 @@ internal static class FreshReadings
             return !last && 60 / (marks * value) > period;
         double age = 60 / (marks * value);
         double began = series.Times[starts[k]] - age, alsoBegan = series.Times[starts[other]] - 60 / (marks * beside);
-        return age > 2 * period && Math.Abs(began - alsoBegan) < 1.1 * period + age * resolution / Math.Min(value, beside);
+        // The mark that ended the turn beside came at any moment since the sample before: a lost sample leaves more time for it.
+        int later = Math.Max(starts[k], starts[other]);
+        double since = Math.Max(period, Math.Min(series.Times[later] - series.Times[later - 1], 3 * period));
+        return age > 2 * since && Math.Abs(began - alsoBegan) < 1.1 * since + age * resolution / Math.Min(value, beside);
     }
 
     private static double Period(Series series)

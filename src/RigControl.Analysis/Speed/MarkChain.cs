@@ -2,13 +2,12 @@ namespace RigControl.Analysis.Speed;
 
 /// <summary>
 /// When marks passed, better than a sample tells: between two neighbouring marks lies the turn that the second one's reading states, and
-/// each of them came within its own step between samples. Of the moments that all of a chain allow, the middle is taken.
+/// each of them came within its own step between samples. Of the moments that a whole chain allows, the middle is taken. A slow turn is
+/// read in coarse steps of time: each link may be as much longer or shorter as the step of its reading hides.
 /// </summary>
 internal sealed class MarkChain
 {
-    private readonly List<int> _places = [];
-    private readonly List<double> _since = [];
-    private double _earliest, _latest, _length;
+    private readonly List<Link> _chain = [];
 
     /// <summary>Moments of the marks, one per call of <see cref="Add"/>, s.</summary>
     public List<double> Marks { get; } = [];
@@ -17,30 +16,39 @@ internal sealed class MarkChain
     /// <param name="earliest">It came after this, s.</param>
     /// <param name="latest">And not after this, s.</param>
     /// <param name="turn">What its reading states, s.</param>
-    public void Add(double earliest, double latest, double turn)
+    /// <param name="slack">By how much the turn may have been longer or shorter, s.</param>
+    public void Add(double earliest, double latest, double turn, double slack = 0)
     {
-        double since = _length + turn;
-        double low = Math.Max(_earliest, earliest - since), high = Math.Min(_latest, latest - since);
-        if (_places.Count == 0 || low > high)
+        if (_chain.Count > 0)
         {
-            Settle();
-            (since, low, high) = (0, earliest, latest);
+            Link before = _chain[^1];
+            double low = Math.Max(earliest, before.Low + turn - slack), high = Math.Min(latest, before.High + turn + slack);
+            if (low <= high)
+            {
+                _chain.Add(new Link(low, high, turn, slack));
+                return;
+            }
         }
 
-        (_earliest, _latest, _length) = (low, high, since);
-        _places.Add(Marks.Count);
-        _since.Add(since);
-        Marks.Add(double.NaN);
+        Settle();
+        _chain.Add(new Link(earliest, latest, turn, slack));
     }
 
     /// <summary>Ends the chain: a mark was missed, or nothing more comes.</summary>
     public void Settle()
     {
-        double first = 0.5 * (_earliest + _latest);
-        for (int k = 0; k < _places.Count; k++)
-            Marks[_places[k]] = first + _since[k];
-        _places.Clear();
-        _since.Clear();
-        _length = 0;
+        int first = Marks.Count;
+        Marks.AddRange(_chain.Select(l => 0.5 * (l.Low + l.High)));
+        // What comes later tells of what came before.
+        for (int k = _chain.Count - 2; k >= 0; k--)
+        {
+            Link next = _chain[k + 1], now = _chain[k];
+            _chain[k] = now with { Low = Math.Max(now.Low, next.Low - next.Turn - next.Slack), High = Math.Min(now.High, next.High - next.Turn + next.Slack) };
+            Marks[first + k] = 0.5 * (_chain[k].Low + _chain[k].High);
+        }
+
+        _chain.Clear();
     }
+
+    private readonly record struct Link(double Low, double High, double Turn, double Slack);
 }

@@ -35,7 +35,9 @@ internal static class RestCrossing
         {
             CoastDownFit fit = CoastDownFit.OfEnd(end);
             Measured time = fit.OfFit(p => CoastDownFit.With(p, fit.Kept).TimeTo(level * Blocks.RpmToRadPerSecond), "speed around rest");
-            double hidden = Measured.OfResolution(end.Resolution) * Blocks.RpmToRadPerSecond / fit.Trajectory.Slowing(level * Blocks.RpmToRadPerSecond);
+            // Readings that differ by more than their step scatter by it, and the fit has seen that.
+            double usual = Summary.Median([.. end.Values.Zip(end.Values.Skip(1), (a, b) => Math.Abs(a - b))]);
+            double hidden = usual > end.Resolution ? 0 : Measured.OfResolution(end.Resolution) * Blocks.RpmToRadPerSecond / fit.Trajectory.Slowing(level * Blocks.RpmToRadPerSecond);
             return double.IsFinite(time.Value) && double.IsFinite(time.Uncertainty)
                 ? Measured.Of(fit.Origin + time.Value, new Input("speed around rest", 0, time.Uncertainty, time.Freedom), new Input("resolution", 0, hidden), new Input("moments of the marks", 0, period / Chained))
                 : null;

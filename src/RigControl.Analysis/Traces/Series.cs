@@ -12,11 +12,8 @@ public sealed record Series(string Unit, double Resolution, double[] Times, doub
     /// <summary>The samples with <paramref name="from"/> &lt;= time &lt;= <paramref name="to"/>, s.</summary>
     public Series Between(double from, double to)
     {
-        int first = FirstAt(from);
-        int end = first;
-        while (end < Count && Times[end] <= to)
-            end++;
-        return this with { Times = Times[first..end], Values = Values[first..end] };
+        int first = FirstAt(from), end = Math.Max(first, FirstAfter(to));
+        return first == 0 && end == Count ? this : this with { Times = Times[first..end], Values = Values[first..end] };
     }
 
     /// <summary>
@@ -43,5 +40,11 @@ public sealed record Series(string Unit, double Resolution, double[] Times, doub
     {
         int index = Array.BinarySearch(Times, time);
         return index >= 0 ? index : ~index;
+    }
+
+    private int FirstAfter(double time)
+    {
+        int index = Array.BinarySearch(Times, time);
+        return index >= 0 ? index + 1 : ~index;
     }
 }

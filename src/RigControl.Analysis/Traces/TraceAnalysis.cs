@@ -1,6 +1,8 @@
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
+using RigControl.Analysis.Inertias;
 using RigControl.Analysis.Repeats;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 
@@ -14,15 +16,19 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
     /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
     /// <param name="after">Time after the stop output for speed-after and energy-after, s; null for none.</param>
     /// <param name="calibrations">By channel; null for none.</param>
+    /// <param name="limits">Temperatures in degC, by channel, for time-to-limit and continuous-current; null for none.</param>
     /// <param name="at">When the trace was taken: for what had expired by then.</param>
+    /// <param name="added">kg.m2 that the second of two repeats has more, for the rotor's inertia; null for none.</param>
     public static TraceAnalysis Of(
         IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after, IReadOnlyDictionary<string, Calibration>? calibrations = null,
-        DateTimeOffset at = default)
+        DateTimeOffset at = default, IReadOnlyDictionary<string, double>? limits = null, double? added = null)
     {
         (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
-        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after };
+        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after, TemperatureLimits = limits ?? new Dictionary<string, double>() };
         IReadOnlyDictionary<string, Calibration> given = calibrations ?? new Dictionary<string, Calibration>();
         IReadOnlyList<Figure> figures = CalibratedFigures.Compute([.. FigureCatalog.Names], input, given, at);
+        if (added is { } more)
+            figures = [.. figures, InertiaOfTrace.Of(input, new Input("added inertia", more, 0))];
         List<string> notes = [.. found];
         if (article is null)
             notes.Add("no article: what needs its inertia, radius or capacity is missing");

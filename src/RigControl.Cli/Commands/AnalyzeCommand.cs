@@ -24,16 +24,20 @@ internal static class AnalyzeCommand
         Option<double?> after = new("--after") { Description = "Time after the stop output for speed-after and energy-after, s.", HelpName = "SECONDS" };
         Option<string?> calibrations = new("--calibrations") { Description = "File of calibrations, as the command calibrate keeps them, to correct the trace by.", HelpName = "FILE" };
         Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
+        Option<string[]> limit = new("--limit") { Description = "Temperature for time-to-limit and continuous-current, as CHANNEL=DEGC, as often as wanted; there is none by default.", HelpName = "CHANNEL=DEGC" };
+        Option<double?> added = new("--added-inertia") { Description = "Inertia that the second of two repeats has more, kg.m2, for the rotor's own; counts as exact.", HelpName = "KG.M2" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, calibrations, rig, json };
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, limit, added, calibrations, rig, json };
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
                 throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
+            if (parsed.GetValue(added) is { } more && !(more > 0 && double.IsFinite(more)))
+                throw new CliException(ExitCode.BadInput, "--added-inertia is above 0 kg.m2");
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
             TraceAnalysis analysis = TraceAnalysis.Of(
-                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow);
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []), parsed.GetValue(added));
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else
@@ -41,6 +45,20 @@ internal static class AnalyzeCommand
             return ExitCode.Done;
         });
         return command;
+    }
+
+    private static Dictionary<string, double> Limits(string[] texts)
+    {
+        Dictionary<string, double> limits = [];
+        foreach (string text in texts)
+        {
+            int place = text.IndexOf('=', StringComparison.Ordinal);
+            if (place <= 0 || !double.TryParse(text.AsSpan(place + 1), NumberStyles.Float, CultureInfo.InvariantCulture, out double limit) || !double.IsFinite(limit))
+                throw new CliException(ExitCode.BadInput, $"'{text}' is no limit: write it as motor.temperature=80, in degC");
+            limits[text[..place]] = limit;
+        }
+
+        return limits;
     }
 
     private static IReadOnlyDictionary<string, Calibration>? Corrections(string? path, string? rig)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Figures;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
@@ -31,5 +32,5 @@ internal static class FigureText
     private static string Mostly(Figure figure) => BudgetText.Mostly(figure) is { Length: > 0 } text ? $"; {text}" : "";
 
     // Several temperatures share one name; the method says which is meant.
-    private static string Which(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" or "mass" or "success-rate" ? $"  ({figure.Method})" : "";
+    private static string Which(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) || figure.Name is "mass" or "success-rate" ? $"  ({figure.Method})" : "";
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Figures;
 using RigControl.Analysis.Repeats;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
@@ -66,7 +67,7 @@ public static class RunPage
             html.Raw("<details><summary>What each uncertainty is made of</summary>").List(known.Select(f => $"{Name(f)}, repeat {Repeat(f)}: {BudgetText.Whole(f)}")).Raw("</details>\n");
     }
 
-    private static string Name(Figure figure) => figure.Name is "temperature-rise" or "thermal-time-constant" ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
+    private static string Name(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
 
     private static string Repeat(Figure figure) => figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
 

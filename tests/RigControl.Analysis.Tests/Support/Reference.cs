@@ -12,6 +12,10 @@ internal static class Reference
     public static double[][] Rows(string file) =>
         [.. File.ReadLines(Path(file)).Select(l => l.Split([',', '\t'])).Where(c => c.All(IsNumber)).Select(c => c.Select(Number).ToArray())];
 
+    /// <summary>The first columns of such a file, of the rows in which they are numbers.</summary>
+    public static double[][] Rows(string file, int columns) =>
+        [.. File.ReadLines(Path(file)).Select(l => l.Split(',')[..columns]).Where(c => c.All(IsNumber)).Select(c => c.Select(Number).ToArray())];
+
     public static double Number(JsonNode node, string name) => node[name]!.GetValue<double>();
 
     private static bool IsNumber(string cell) => double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out _);

@@ -1,0 +1,101 @@
+using RigControl.Analysis.Heat;
+using RigControl.Analysis.Motors;
+using RigControl.Analysis.Power;
+using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
+using RigControl.Model.Signals;
+
+namespace RigControl.Analysis.Figures;
+
+/// <summary>Figures of parts that a current heats: by the square of it, over the repeat and the cooling after it.</summary>
+internal static class HeatingFigures
+{
+    private const int MostSamples = 300;
+
+    // A figure known worse than this share says nothing that a builder could decide on.
+    private const double Worthless = 0.3;
+
+    /// <summary>K/W of motor or pack, from the heat in its resistance to the surroundings.</summary>
+    public static Measured Resistance(FigureContext context, string channel)
+    {
+        bool motor = channel == ChannelNames.MotorTemperature;
+        Measured ohm = motor ? context.Motor.Resistance
+            : channel == ChannelNames.BatteryTemperature ? context.PackResistance
+            : throw new NoFigureException("no resistance is known whose heat warms it");
+        (HeatingFit fit, string? note) = Heated(context, channel, winding: motor);
+        return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = note };
+    }
+
+    /// <summary>s from the surroundings to the stated temperature under the repeat's mean square of the current.</summary>
+    public static Measured TimeToLimit(FigureContext context, string channel)
+    {
+        double limit = Limit(context, channel);
+        (HeatingFit fit, string? note) = Heated(context, channel, winding: false);
+        double load = MeanSquare(context);
+        return Worth(fit.TimeToLimit(limit, load)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {fit.Ambient:0.#} degC at {Math.Sqrt(load):0.0} A"), note) };
+    }
+
+    /// <summary>A of the pack that the part bears for ever below the stated temperature.</summary>
+    public static Measured ContinuousCurrent(FigureContext context, string channel)
+    {
+        double limit = Limit(context, channel);
+        (HeatingFit fit, string? note) = Heated(context, channel, winding: false);
+        Measured load = fit.Continuous(limit, fit.Ambient);
+        return Worth(Propagation.Of(x => Math.Sqrt(Math.Max(0, x[0])), [load.As("heating per square of the current")]))
+            with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC"), note) };
+    }
+
+    private static double Limit(FigureContext context, string channel) => context.Input.TemperatureLimits.TryGetValue(channel, out double limit)
+        ? limit
+        : throw new NoFigureException("no limit is stated for it");
+
+    private static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
+    {
+        double from = context.NeedRise();
+        double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
+        Series part = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Between(from, next);
+        int stride = Math.Max(1, part.Count / MostSamples);
+        int[] taken = [.. Enumerable.Range(0, part.Count).Where(i => i % stride == 0)];
+        double[] times = [.. taken.Select(i => part.Times[i])];
+        (Input ambient, string? note) = Ambient(context, channel, from, next);
+        return (HeatingFit.Of(times, [.. taken.Select(i => part.Values[i])], Load(context, times, winding), ambient), note);
+    }
+
+    // Mean square of the current, A2, from each time to the next.
+    private static double[] Load(FigureContext context, double[] times, bool winding)
+    {
+        Series current = context.Trace.Find(ChannelNames.BatteryCurrent) ?? throw new NoFigureException($"the record has no usable {ChannelNames.BatteryCurrent}");
+        double[] heat = winding
+            ? DriveMoments.Heat(current, context.Need(ChannelNames.OutputThrottle), DriveMoments.Idle(context))
+            : Integral.Cumulated(current, i => i * i);
+        double[] until = PackSeries.At(new Series("A2.s", 0, current.Times, heat), times);
+        return [.. times.Select((t, i) => i + 1 < times.Length && times[i + 1] > t ? (until[i + 1] - until[i]) / (times[i + 1] - t) : 0)];
+    }
+
+    private static double MeanSquare(FigureContext context)
+    {
+        Series on = context.Need(ChannelNames.BatteryCurrent).Between(context.NeedRise(), context.OutputEnd);
+        if (on.Count < 2)
+            throw new NoFigureException("the output was on too briefly");
+        return Integral.Cumulated(on, i => i * i)[^1] / (on.Times[^1] - on.Times[0]);
+    }
+
+    // Without a channel of their own the surroundings are as warm as the part was before it was first used.
+    private static (Input Ambient, string? Note) Ambient(FigureContext context, string channel, double from, double to)
+    {
+        if (HeatFigures.Ambient(context, from, to) is { } measured)
+            return (measured, null);
+        Series part = context.Trace.Find(channel)!;
+        double first = context.Trace.Segments[0].RiseAt;
+        Series before = part.Between(double.MinValue, double.IsNaN(first) ? part.Times[0] : first);
+        double[] cold = before.Count > 0 ? before.Values : [part.Values[0]];
+        double scatter = PackSeries.Noise(part) / Math.Sqrt(cold.Length);
+        return (new Input("ambient", cold.Average(), Measured.Combine(scatter, Measured.OfResolution(part.Resolution))), "surroundings taken as the part was before its first use");
+    }
+
+    private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
+        ? figure
+        : throw new NoFigureException("heating and cooling are recorded for too short a time");
+
+    private static string Joined(string text, string? note) => note is null ? text : $"{text}; {note}";
+}

@@ -1,0 +1,64 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Tests.Support;
+using RigControl.Analysis.Traces;
+using RigControl.Model.Records;
+using RigControl.Physics;
+
+namespace RigControl.Analysis.Tests.Figures;
+
+/// <summary>A pack of 50 mOhm behind 4 K/W with a time constant of 100 s, loaded with 20 A for 200 s at surroundings of 20 degC.</summary>
+public class HeatingFiguresTests
+{
+    private const double Ohm = 0.05, PerWatt = 4, TimeConstant = 100, Load = 20, Room = 20;
+    private const string Channel = "battery.temperature";
+
+    private static readonly double Long = Load * Load * Ohm * PerWatt;
+
+    [Fact]
+    public void A_pack_gives_back_its_thermal_resistance() => Holds(PerWatt, Of("thermal-resistance"), "K/W");
+
+    /// <summary>Source: derived; a first-order rise reaches the share 1 − exp(−t/τ).</summary>
+    [Fact]
+    public void The_time_to_a_stated_limit_follows() => Holds(-TimeConstant * Math.Log(1 - 40 / Long), Of("time-to-limit", (Channel, 60)), "s");
+
+    /// <summary>Source: derived; heat goes with the square of the current.</summary>
+    [Fact]
+    public void The_current_that_it_bears_for_ever_follows() => Holds(Load * Math.Sqrt(40 / Long), Of("continuous-current", (Channel, 60)), "A");
+
+    [Fact]
+    public void Without_a_stated_limit_there_is_no_time_to_it() => Assert.Contains("no limit is stated", Of("time-to-limit").Note, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_limit_that_is_never_reached_is_said_so() => Assert.Contains("never gets so warm", Of("time-to-limit", (Channel, 200)).Note, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_part_whose_resistance_nobody_knows_has_no_thermal_resistance() =>
+        Assert.Contains("no resistance is known", Trace().Channel("controller.temperature", "degC", Warm, 0, 600, 1).Figures("thermal-resistance").Last().Note, StringComparison.Ordinal);
+
+    private static Figure Of(string name, params (string Channel, double Limit)[] limits) => FigureCatalog.Compute(
+        [name], new FigureInput(Trace().Build(), Articles.Disc, FigureContext.UsualRestSpeed) { TemperatureLimits = limits.ToDictionary(l => l.Channel, l => l.Limit) })
+        .Single(f => f.Method.EndsWith(Channel, StringComparison.Ordinal) || f.Method.Contains(Channel + ";", StringComparison.Ordinal));
+
+    private static MadeTrace Trace()
+    {
+        SplitMix chance = new(17);
+        return new MadeTrace()
+            .Channel("battery.current", "A", On, 0, 600, 0.1)
+            .Channel("battery.voltage", "V", t => 16 - Ohm * On(t), 0, 600, 0.1)
+            .Channel(Channel, "degC", t => Warm(t) + 0.05 * chance.Bell(), 0, 600, 1)
+            .Channel("ambient.temperature", "degC", _ => Room, 0, 600, 1, resolution: 0.1)
+            .Repeat(10, 12, 210, 600);
+    }
+
+    private static double On(double t) => t is >= 10 and < 210 ? Load : 0;
+
+    private static double Warm(double t) => Room + Long * (t < 10 ? 0 : t < 210 ? 1 - Math.Exp(-(t - 10) / TimeConstant) : (1 - Math.Exp(-200 / TimeConstant)) * Math.Exp(-(t - 210) / TimeConstant));
+
+    private static void Holds(double truth, Figure figure, string unit)
+    {
+        Assert.True(figure.Value is not null, figure.Note);
+        Assert.Equal(unit, figure.Unit);
+        Near.Relative(truth, figure.Value.Value, 0.02, figure.Name);
+        Assert.InRange(truth, figure.Value.Value - 4 * figure.StandardUncertainty!.Value, figure.Value.Value + 4 * figure.StandardUncertainty.Value);
+    }
+}
