@@ -71,8 +71,8 @@ public class EvidenceTests
     public void The_page_lists_every_mutant_that_was_not_caught()
     {
         Mutation missed = new("src/X.cs", default, "||", "&&", "and for or", 7, "a || b");
-        string text = KernelPart.Text([new(missed, Verdict.Unnoticed)], places: 12, seed: 3, asked: 1);
-        Assert.Contains("kernel 1 3 --evidence", text, StringComparison.Ordinal);
+        string text = KernelPart.Text([new(missed, Verdict.Unnoticed)], places: 12, seed: 3, asked: 1, quick: true);
+        Assert.Contains("kernel 1 3 --quick --evidence", text, StringComparison.Ordinal);
         Assert.Contains("| X.cs:7 | `a \\|\\| b` | and for or: `\\|\\|` → `&&` |", text, StringComparison.Ordinal);
     }
 }

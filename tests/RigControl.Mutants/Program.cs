@@ -51,6 +51,6 @@ static bool TryKernel(int count, int seed, bool resume, bool quick, bool keep)
     foreach (Tried missed in score.Missed)
         Console.WriteLine($"missed: {missed.Mutation}    in: {missed.Mutation.Source}");
     if (keep)
-        Page.Write(KernelPart.Title, KernelPart.Text(tried, places, seed, count));
+        Page.Write(KernelPart.Title, KernelPart.Text(tried, places, seed, count, quick));
     return score.OfDifferent >= 0.9;
 }

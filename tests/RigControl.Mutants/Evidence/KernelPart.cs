@@ -9,14 +9,15 @@ public static class KernelPart
 {
     public const string Title = "Mutants of the kernel";
 
-    public static string Text(IReadOnlyList<Tried> tried, int places, int seed, int asked)
+    public static string Text(IReadOnlyList<Tried> tried, int places, int seed, int asked, bool quick)
     {
         Score score = new(tried);
         StringBuilder text = new();
-        text.Line($"Written by `dotnet run -c Release --project tests/RigControl.Mutants -- kernel {asked} {seed} --evidence` on {DateTime.UtcNow:yyyy-MM-dd}.");
+        text.Line($"Written by `dotnet run -c Release --project tests/RigControl.Mutants -- kernel {asked} {seed}{(quick ? " --quick" : "")} --evidence` on {DateTime.UtcNow:yyyy-MM-dd}.");
         text.Line($"Every usual mistake in every place of `src/RigControl.Kernel` is one mutant: {places} of them, some of which no compiler takes.");
         text.Line($"The seed puts them in an order, and the first {tried.Count} that can be compiled were tried against `tests/RigControl.Kernel.Tests`:");
-        text.Line($"quick tests first, then the random runs, and the whole exploration for what is left. Texts and attributes are not changed.\n");
+        string exploration = quick ? "the exploration, which takes a minute for each, was left out" : "the whole exploration for what is left";
+        text.Line($"quick tests first, then the random runs; {exploration}. Texts and attributes are not changed.\n");
         text.Line($"**{score}**\n");
         text.Line($"| mistake | tried | caught |\n|---|---|---|");
         foreach (var kind in tried.GroupBy(t => t.Mutation.Kind).OrderBy(g => g.Key, StringComparer.Ordinal))
