@@ -33,6 +33,15 @@ public class SpeedPlausibleTests
     public void A_spike_of_the_speed_between_two_scans_is_seen() =>
         _bench.Spread(Speed, last: 6000, minimum: 6000, maximum: 12_500).Scan().Objects();
 
+    [Trait("Requirement", "SAF-053")]
+    [Fact]
+    public void A_speed_that_cannot_be_is_not_believed_the_second_time_either()
+    {
+        _bench.Set(Speed, 12_001).Scan().Objects();
+        _bench.Scan().Objects();
+        _bench.Set(Speed, 12_000).Scan().Proceeds();
+    }
+
     [Fact]
     public void A_rotor_that_runs_down_after_the_power_went_may_be_faster_as_long_as_it_gets_slower()
     {

@@ -132,4 +132,17 @@ public class ConfigurationCompilerTests
         RigBuilder rig = Doing(Steps.SpinUp(2), Steps.Hold() with { For = null }).Times(0);
         Assert.Equal(5, Assert.Throws<ConfigurationException>(rig.Build).Reasons.Count);
     }
+
+    [Theory]
+    [InlineData(1, true)]
+    [InlineData(100, true)]
+    [InlineData(0.9, false)]
+    [InlineData(100.1, false)]
+    public void A_scan_period_from_1_ms_to_100_ms_is_taken(double milliseconds, bool taken)
+    {
+        RigBuilder rig = new();
+        rig.Rig = rig.Rig with { ScanPeriod = TimeSpan.FromMilliseconds(milliseconds) };
+        string[] expected = taken ? [] : [$"the scan period is {milliseconds} ms; it must lie between 1 ms and 100 ms"];
+        Assert.Equal(expected, Record.Exception(rig.Build) is ConfigurationException refused ? refused.Reasons : []);
+    }
 }

@@ -144,4 +144,18 @@ public class GateTests
         Assert.False(OutputGuard.Permits(
             spinning.Configuration, spinning.State, OutputGuard.Stopped(spinning.Configuration) with { Switches = OutputSwitches.Power | OutputSwitches.Gate }));
     }
+
+    [Fact]
+    public void It_is_all_the_same_at_which_place_among_the_channels_the_receiver_is()
+    {
+        RigBuilder rig = new();
+        string[] others = [.. rig.ChannelList];
+        foreach (string channel in others)
+            rig.Without(channel);
+        rig.Reads(ChannelNames.ReceiverPulse).Does(Steps.Arm(), Steps.Gate(), Steps.CoastDown());
+        foreach (string channel in others)
+            rig.Reads(channel);
+        KernelBench bench = new KernelBench(rig).Read(ChannelNames.ReceiverPulse, 1000).To(RigState.SpinUp).ScanUntil(RigState.CoastDown);
+        Assert.Equal(TripCause.None, bench.Record.Causes);
+    }
 }

@@ -103,4 +103,13 @@ public class PowerTests
         Assert.False(bench.Outputs.Unlocked);
         Assert.False(bench.Do(CommandKind.Reset).Outputs.Unlocked);
     }
+
+    [Fact]
+    public void The_power_of_a_stop_ends_by_the_clock_and_not_because_the_guard_had_to_step_in()
+    {
+        KernelBench bench = new KernelBench(new RigBuilder().Does(Steps.Arm(), Steps.SpinUp(timeout: 1, until: Steps.Above(ChannelNames.RotorSpeed, 9000)), Steps.CoastDown()));
+        TimeSpan stopped = bench.ToSpinUp().ScanUntil(RigState.SafeStop).Record.Now;
+        bench.ScanUntil(() => !bench.Outputs.Power);
+        Assert.Equal((TripCause.Deadline, Steps.Seconds(0.2)), (bench.Record.Causes, bench.Record.Now - stopped));
+    }
 }

@@ -49,4 +49,14 @@ public class StartUpTests
         Assert.False(bench.Record.AtStandstill);
         Assert.Equal(TripCause.None, bench.Record.Causes);
     }
+
+    [Fact]
+    public void A_mark_in_the_very_first_scan_shows_for_its_time_whatever_the_clock_says()
+    {
+        KernelBench bench = new() { Now = TimeSpan.FromHours(5) };
+        bench.Do(CommandKind.Mark).ScanFor(0.09);
+        Assert.True(bench.Outputs.Marker);
+        bench.ScanFor(0.01);
+        Assert.False(bench.Outputs.Marker);
+    }
 }

@@ -54,6 +54,9 @@ internal sealed class RigBuilder
 
     public IReadOnlyList<string> ChannelList => _channels;
 
+    /// <summary>What an interlock with a lower limit is; null where none is made.</summary>
+    public IInterlock? Lowered { get; set; }
+
     public RigBuilder With(string id, IInterlock interlock, InterlockScope scope = InterlockScope.EveryStep, ResetPolicy reset = ResetPolicy.Operator)
     {
         _interlocks.Add(new BoundInterlock(id, interlock, scope, reset));
@@ -97,7 +100,7 @@ internal sealed class RigBuilder
     }
 
     public Configuration Build() =>
-        ConfigurationCompiler.Compile(Rig, Article, Procedure, [.. _channels.Select((name, i) => Channel(i, name))], _interlocks);
+        ConfigurationCompiler.Compile(Rig, Article, Procedure, [.. _channels.Select((name, i) => Channel(i, name))], _interlocks, _ => Lowered);
 
     public static Channel Channel(int index, string name, int frozenAfter = 0) => new(index, name, 0, new ChannelDeclaration
     {
