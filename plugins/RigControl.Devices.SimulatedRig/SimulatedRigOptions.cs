@@ -40,6 +40,31 @@ public sealed class SimulatedRigOptions
     [Quantity("s", 0, 86400)]
     public double RadioLostAt { get; init; }
 
+    /// <summary>When the contactor's contacts weld, s after the start, 0 to 86400; 0 is never, the default. Once closed it then stays closed.</summary>
+    [Meaning("When the contactor's contacts weld, counted from the start; once closed it then stays closed; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double ContactorWeldedAt { get; init; }
+
+    /// <summary>When the controller's line sticks, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the controller's line sticks at stuck-pulse, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double PulseStuckAt { get; init; }
+
+    /// <summary>Pulse that the controller sees once its line is stuck, us, 500 to 2500, default 1500.</summary>
+    [Meaning("Pulse that the controller sees once its line is stuck.")]
+    [Quantity("us", 500, 2500)]
+    public double StuckPulse { get; init; } = 1500;
+
+    /// <summary>When the controller shorts and connects supply and motor straight through, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the controller shorts and connects supply and motor straight through, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double ControllerShortedAt { get; init; }
+
+    /// <summary>When the controller gives full output whatever it is told, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the controller gives full output whatever it is told, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double ControllerRunsAwayAt { get; init; }
+
     /// <summary>Where the simulated transmitter's stick goes a second after the gate has opened, %, -100 to 100, default 40; before, it is at stop.</summary>
     [Meaning("Where the simulated transmitter's stick goes a second after the gate has opened; before, it is at stop.")]
     [Quantity("%", -100, 100)]

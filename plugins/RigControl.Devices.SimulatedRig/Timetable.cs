@@ -12,6 +12,17 @@ internal sealed class Timetable(SimulatedRigOptions options)
         faults.RadioLost |= IsDue(options.RadioLostAt, now);
         if (IsDue(options.TachometerSilentAt, now))
             faults.Tachometer = TachometerFault.Silent;
+        FollowDrive(now, ref faults);
+    }
+
+    // What can go wrong between the output and the motor: each is a reason for one of the two ways to stop.
+    private void FollowDrive(TimeSpan now, ref BenchFaults faults)
+    {
+        faults.ContactorWelded |= IsDue(options.ContactorWeldedAt, now);
+        faults.ControllerShorted |= IsDue(options.ControllerShortedAt, now);
+        faults.ControllerRunaway |= IsDue(options.ControllerRunsAwayAt, now);
+        if (IsDue(options.PulseStuckAt, now))
+            faults.StuckPulse = options.StuckPulse;
     }
 
     private static bool IsDue(double at, TimeSpan now) => at > 0 && now.TotalSeconds >= at;

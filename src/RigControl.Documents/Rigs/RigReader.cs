@@ -20,7 +20,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
     {
         string? name = fields.Name("rig");
         double? scan = fields.Quantity("scan", Scan);
-        double? rating = Enclosure(fields.Optional("enclosure"));
+        (double? rating, string source) = Enclosure(fields.Optional("enclosure"));
         (double? speed, TimeSpan? time) = Standstill(fields.Required("standstill", "`{ below: …, for: … }`, a speed in rpm and a time in s"));
         IReadOnlyList<DeviceDefinition> devices = Devices(fields.Required("devices", "a list of devices"));
         IReadOnlyList<InterlockDefinition> interlocks = Interlocks(fields.Required("interlocks", "a list of interlocks"));
@@ -31,6 +31,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
             Name = name,
             ScanPeriod = TimeSpan.FromSeconds(1 / scan.Value),
             EnclosureRating = rating,
+            EnclosureSource = source,
             StandstillSpeed = speed ?? 0,
             StandstillTime = time ?? TimeSpan.Zero,
             Devices = devices,
@@ -40,14 +41,14 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
     }
 
     // A rating that nobody can trace is a guess, and a guess does not contain a fragment.
-    private double? Enclosure(Node? node)
+    private (double? Rating, string Source) Enclosure(Node? node)
     {
         if (Fields.Of(node, "the enclosure", problems) is not { } fields)
-            return null;
+            return (null, "");
         double? rating = fields.Quantity("rating", Rating);
-        WordFields.TextOf(fields.Required("source", "where the rating comes from, in quotes"), "where the rating comes from, in quotes", problems);
+        string? source = WordFields.TextOf(fields.Required("source", "where the rating comes from, in quotes"), "where the rating comes from, in quotes", problems);
         fields.Close();
-        return rating;
+        return (rating, source ?? "");
     }
 
     private (double? Speed, TimeSpan? Time) Standstill(Node? node)

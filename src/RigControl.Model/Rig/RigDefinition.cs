@@ -15,6 +15,9 @@ public sealed record RigDefinition
     /// <summary>Energy the enclosure is rated for, J; null where the builder has entered none.</summary>
     public double? EnclosureRating { get; init; }
 
+    /// <summary>Where the rating comes from, in the builder's words; empty where there is none.</summary>
+    public string EnclosureSource { get; init; } = "";
+
     /// <summary>Speed below which the rotor counts as standing, rpm.</summary>
     public required double StandstillSpeed { get; init; }
 

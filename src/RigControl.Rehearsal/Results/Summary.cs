@@ -11,7 +11,11 @@ internal static class Summary
 
     public static RehearsalResult Of(RehearsalPlan plan, VirtualResult[] results) => new(
         results.Length, results.Count(r => r.Completed) / (double)results.Length, Quantile([.. results.Select(r => r.Length.TotalSeconds)], 0.5),
-        Figures(results), Margins(plan, results), Stops(results), Refusals(plan, results), [], plan.NotModelled);
+        Figures(results), Margins(plan, results), Stops(results), Refusals(plan, results), [], Notes(plan));
+
+    // What a fault could do is no part of the procedure, and is said beside it.
+    private static IReadOnlyList<string> Notes(RehearsalPlan plan) =>
+        Runaway.EnclosureVerdict.Of(plan.Rig, plan.Article, null) is { } verdict ? [.. plan.NotModelled, verdict.Sentence] : plan.NotModelled;
 
     /// <summary>A share of the values lies below it; between two values it is in proportion.</summary>
     public static double Quantile(double[] values, double share)

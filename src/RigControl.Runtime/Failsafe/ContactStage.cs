@@ -16,6 +16,9 @@ internal static class ContactStage
     /// <summary>The contactor is proven open before anything else.</summary>
     public static Step PowerOff => See("power-off", Below(ChannelNames.OutputPower, 0.5, 0.5), null);
 
+    /// <summary>And again at the end: a contactor that welded under the last of the load has carried every provocation, and must not be proven.</summary>
+    public static Step PowerOffAfter => See("power-off-after", Below(ChannelNames.OutputPower, 0.5, 0.5), null);
+
     public static IEnumerable<Step> Steps(VerificationParts parts)
     {
         yield return PowerOff;

@@ -61,22 +61,34 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
         CompiledStep step = configuration.StepAt(place);
         Stopwatches seen = _steps[place];
         if (step.Provocation is { } provocation)
-            return Provoked(step, provocation, seen);
+            return Provoked(step, provocation, seen, NotReached(place));
         bool answered = step.Kind != StepKind.Ask || seen.Answer == 0;
-        string said = step.Question is { } question && seen.Answer is { } choice ? question.Choices[(int)choice] : seen.IsLeft ? "seen" : seen.Trips ?? "not reached";
+        string said = step.Question is { } question && seen.Answer is { } choice ? question.Choices[(int)choice] : seen.IsLeft ? "seen" : seen.Trips ?? NotReached(place);
         string expected = step.Question is { } asked ? asked.Choices[0] : VerificationWords.Of(step.Until[0], configuration);
         return new ProvocationResult(step.Written, step.Kind == StepKind.Ask ? 3 : 1, expected, said, null, null, seen.IsLeft && answered, step.Kind == StepKind.Ask || step.Hand?.OnWord == true);
     }
 
-    private ProvocationResult Provoked(CompiledStep step, CompiledProvocation provocation, in Stopwatches seen)
+    private ProvocationResult Provoked(CompiledStep step, CompiledProvocation provocation, in Stopwatches seen, string notReached)
     {
         bool measured = provocation.Manner != ProvocationManner.Rest;
         double? reaction = measured && seen is { SignAt: { } at, ProvokedAt: { } since } ? (at - since).TotalSeconds : null;
         double? allowed = measured ? AllowedFor(provocation).TotalSeconds : null;
         bool inTime = !measured || reaction <= allowed;
-        string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? "not reached";
+        string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? notReached;
         return new ProvocationResult(
             provocation.Name, step.Unpowered ? 2 : 3, VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false);
+    }
+
+    // What stopped the arming or the rise before a provocation is why it failed.
+    private string NotReached(int place)
+    {
+        for (int before = place - 1; before >= 0 && !IsWanted(before); before--)
+        {
+            if (_steps[before].Trips is { } why)
+                return $"not reached: {why}";
+        }
+
+        return "not reached";
     }
 
     // Output and power go by wire; only a falling speed takes the article's own time.

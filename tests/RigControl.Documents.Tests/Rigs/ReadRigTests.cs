@@ -12,7 +12,7 @@ public class ReadRigTests
         RigDefinition rig = Read(Samples.Rig);
         Assert.Equal("workshop-box", rig.Name);
         Assert.Equal(TimeSpan.FromMilliseconds(5), rig.ScanPeriod);
-        Assert.Equal(600, rig.EnclosureRating);
+        Assert.Equal((600.0, "test sheet of the box"), (rig.EnclosureRating!.Value, rig.EnclosureSource));
         Assert.Equal((60, TimeSpan.FromSeconds(1)), (rig.StandstillSpeed, rig.StandstillTime));
     }
 
