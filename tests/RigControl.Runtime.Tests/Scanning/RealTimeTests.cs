@@ -3,6 +3,7 @@ using RigControl.Runtime.Tests.Support;
 namespace RigControl.Runtime.Tests.Scanning;
 
 /// <summary>Short runs with real threads and the real clock. Nothing here asserts how long anything took.</summary>
+[Collection(RealClock.Name)]
 public class RealTimeTests
 {
     private static readonly TimeSpan Millisecond = TimeSpan.FromMilliseconds(1);

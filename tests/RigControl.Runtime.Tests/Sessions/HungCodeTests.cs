@@ -3,6 +3,7 @@ using RigControl.Runtime.Tests.Support;
 namespace RigControl.Runtime.Tests.Sessions;
 
 /// <summary>An interlock or a device that hangs inside the scan: named, recorded, and the devices told to stop.</summary>
+[Collection(RealClock.Name)]
 public sealed class HungCodeTests : IDisposable
 {
     private readonly ManualResetEventSlim _release = new();
