@@ -18,6 +18,6 @@ internal static class ExitCode
     /// <summary>A device or the storage failed before anything was energised.</summary>
     public const int DeviceOrStorage = 5;
 
-    /// <summary>A replay or comparison found a difference.</summary>
+    /// <summary>A replay or comparison found a difference, or a run passes a limit of the rules.</summary>
     public const int Difference = 6;
 }

@@ -22,6 +22,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     PlotCommand.Build(),
     MarkerCommand.Build(),
     PlanCommand.Build(),
+    RulesCommand.Build(),
     AnalyzeCommand.Build(),
     ForeignCommands.Enter(),
     ForeignCommands.Import(),

@@ -154,6 +154,8 @@ def figures(t, channels):
     f["peak-current"], f["peak-power"], f["minimum-voltage"] = amp.max(), power.max(), volt.min()
     for s in (amp[t > rise], power[t > rise], -volt[t > rise]):
         crest(t[t > rise], s, noise_of(s))
+    f["peak-voltage"] = volt.max()
+    crest(t, volt, noise_of(volt))
     f["charge-used"], f["energy-used"] = integral(t, amp)[0] / 3600, integral(t, power)[0] / 3600
     f["battery-share"] = 100 * f["charge-used"] / CAPACITY
     f["mean-current"] = integral(t[during], amp[during])[0] / (release - rise)

@@ -35,6 +35,10 @@ public sealed class MisbehavingDeviceOptions
     /// <summary>Whether it says that it never blocks. Default no.</summary>
     [Meaning("Whether it says that it never blocks.")]
     public bool SaysItNeverBlocks { get; set; }
+
+    /// <summary>Whether it says that something real is behind it. Default no.</summary>
+    [Meaning("Whether it says that something real is behind it.")]
+    public bool SaysItIsReal { get; set; }
 }
 
 /// <summary>Makes <c>misbehaving-device</c>.</summary>
@@ -59,7 +63,7 @@ internal sealed class MisbehavingDevice(MisbehavingDeviceOptions options) : IDev
 
     public IReadOnlyList<ChannelDeclaration> Channels => _changed ? [Declare("other")] : [Declare("mischief")];
 
-    public DeviceTraits Traits => DeviceTraits.Simulated | (options.SaysItNeverBlocks ? DeviceTraits.NeverBlocks : 0);
+    public DeviceTraits Traits => (options.SaysItIsReal ? 0 : DeviceTraits.Simulated) | (options.SaysItNeverBlocks ? DeviceTraits.NeverBlocks : 0);
 
     public TimeSpan ReadPeriod => TimeSpan.FromMilliseconds(5);
 

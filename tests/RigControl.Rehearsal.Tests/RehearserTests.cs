@@ -69,8 +69,30 @@ public class RehearserTests
     public void More_energy_than_the_enclosure_is_rated_for_is_refused()
     {
         RehearsalResult result = Rehearser.Rehearse(Workshop.Plan(0.6, Workshop.Rig with { EnclosureRating = 30 }), 20, seed: 1);
+        Assert.Equal(2, result.Refusals.Count);
+        Assert.StartsWith("a runaway stores up to", result.Refusals[0], StringComparison.Ordinal);
+        Assert.Matches("^the rotor will store up to [0-9]+ J, more than the 30 J that box's enclosure is rated for; lower the throttle$", result.Refusals[1]);
+    }
+
+    [Trait("Requirement", "SAF-085")]
+    [Fact]
+    public void A_rehearsal_refuses_an_enclosure_that_a_runaway_could_break()
+    {
+        RehearsalResult result = Rehearser.Rehearse(Workshop.Plan(0.3, Workshop.Rig with { EnclosureRating = 150 }), 20, seed: 1);
         string refusal = Assert.Single(result.Refusals);
-        Assert.Matches("^the rotor will store up to [0-9]+ J, more than the 30 J that box's enclosure is rated for; lower the throttle$", refusal);
+        Assert.Matches("^a runaway stores up to [0-9]+ J at [0-9]+ rpm .*, more than the 150 J that box's enclosure is rated for; take fewer cells", refusal);
+        Assert.DoesNotContain(refusal, result.Notes);
+    }
+
+    [Fact]
+    public void An_enclosure_that_holds_a_runaway_one_that_nobody_rated_and_the_lid_are_notes()
+    {
+        IReadOnlyList<string> rated = Rehearser.Rehearse(Workshop.Plan(0.3, Workshop.Rig with { EnclosureRating = 900 }), 5, seed: 1).Notes;
+        Assert.Contains(rated, n => n.Contains("within the 900 J", StringComparison.Ordinal));
+        Assert.Contains(rated, n => n.StartsWith("box with disc-180: the lid must be locked until standstill", StringComparison.Ordinal));
+        RehearsalResult unrated = Rehearser.Rehearse(Workshop.Plan(0.3, Workshop.Rig with { EnclosureRating = null }), 5, seed: 1);
+        Assert.Empty(unrated.Refusals);
+        Assert.Contains(unrated.Notes, n => n.Contains("nobody has rated box's enclosure", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -53,6 +53,7 @@ internal static class FigureTable
         ["thermal-resistance"] = Temperature("K/W", "heating by the square of the current, and cooling,", HeatingFigures.Resistance, [Rise]),
         ["time-to-limit"] = Temperature("s", "heating by the square of the current, and cooling,", HeatingFigures.TimeToLimit, [Rise]),
         ["continuous-current"] = Temperature("A", "heating by the square of the current, and cooling,", HeatingFigures.ContinuousCurrent, [Rise]),
+        ["peak-voltage"] = Run("V", "highest sample of the whole run", PowerFigures.PeakVoltage, [BatteryVoltage], []),
         ["charge-used"] = Run("Ah", "trapezoidal rule over the whole run", PowerFigures.ChargeUsed, [BatteryCurrent], []),
         ["energy-used"] = Run("Wh", "trapezoidal rule over the whole run", PowerFigures.EnergyUsed, [BatteryVoltage, BatteryCurrent], []),
         ["battery-share"] = Run("%", "charge used over declared capacity", PowerFigures.BatteryShare, [BatteryCurrent], [Pack]),

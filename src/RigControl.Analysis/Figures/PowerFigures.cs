@@ -49,6 +49,11 @@ internal static class PowerFigures
     /// <summary>Ah over the whole run, pack side.</summary>
     public static Measured ChargeUsed(FigureInput input) => OverRun(input.Trace.Find(ChannelNames.BatteryCurrent), ChannelNames.BatteryCurrent);
 
+    /// <summary>Highest sample, V: of the whole run, since a pack stands highest before it is loaded.</summary>
+    public static Measured PeakVoltage(FigureInput input) => input.Trace.Find(ChannelNames.BatteryVoltage) is { Count: > 1 } voltage
+        ? Extreme.Of(voltage, highest: true)
+        : throw new NoFigureException($"the record has no usable {ChannelNames.BatteryVoltage}");
+
     /// <summary>Wh over the whole run, pack side.</summary>
     public static Measured EnergyUsed(FigureInput input)
     {

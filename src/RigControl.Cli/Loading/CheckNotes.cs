@@ -1,4 +1,5 @@
 using RigControl.Analysis.Figures;
+using RigControl.Analysis.Guarding;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
@@ -7,7 +8,7 @@ using RigControl.Runtime.Rigs;
 
 namespace RigControl.Cli.Loading;
 
-/// <summary>What files in order still cannot give together, and where an article could pass a limit of the rules. Notes, not problems.</summary>
+/// <summary>What files in order still cannot give together, whether the lid must be locked, and where an article could pass a limit of the rules. Notes, not problems.</summary>
 internal static class CheckNotes
 {
     // The host writes these itself.
@@ -22,6 +23,8 @@ internal static class CheckNotes
                 yield return $"{rig.Name}: what its devices supply shows only once they are open; rigcontrol signals lists it";
             foreach (Article? article in files.Articles.DefaultIfEmpty(null!))
             {
+                if (rig is not null && article is not null && GuardVerdict.Of(rig, article) is { } verdict)
+                    yield return verdict.Sentence;
                 foreach (string note in OfPair(files, rig, article, channels))
                     yield return note;
             }

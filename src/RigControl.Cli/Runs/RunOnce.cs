@@ -1,6 +1,7 @@
 using RigControl.Analysis.Calibrations;
 using RigControl.Cli.Calibrating;
 using RigControl.Cli.Failsafe;
+using RigControl.Cli.Judging;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Rehearsals;
@@ -10,6 +11,7 @@ using RigControl.Model.Records;
 using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Scanning;
 using RigControl.Runtime.Sessions;
 using RigControl.Telemetry.Publishing;
 
@@ -39,7 +41,7 @@ internal static class RunOnce
         RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
-        RunResult result = RefusalOf(rig, proof) is { } reason ? Refuse(rig, recorder, reason) : bench.Run(rig, recorder, request, proof, telemetry);
+        RunResult result = RefusalOf(rig, proof, book) is { } objection ? Refuse(rig, recorder, objection) : bench.Run(rig, recorder, request, proof, telemetry);
         IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, calibrations) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)
@@ -86,7 +88,7 @@ internal static class RunOnce
     {
         AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         proof = rig.Simulated ? new ProofVerdict(false, false, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
-        if (proof.IsValid || !NeedsProof(rig) || request.Operator == "scripted" || Console.IsInputRedirected)
+        if (proof.IsValid || !NeedsProof(rig) || Containment.ObjectionTo(documents, book) is not null || request.Operator == "scripted" || Console.IsInputRedirected)
             return rig;
         rig.Dispose();
         Console.Error.WriteLine($"{proof.Reason}; it is verified first");
@@ -102,17 +104,22 @@ internal static class RunOnce
     // Nothing that stores energy runs on a real rig whose ways to stop have not been seen to work.
     private static bool NeedsProof(AssembledRig rig) => !rig.Simulated && rig.Documents.Article.Rotor is not null && rig.Documents.Procedure.Energises;
 
-    private static string? RefusalOf(AssembledRig rig, ProofVerdict proof) => proof.IsValid || !NeedsProof(rig)
-        ? null
-        : $"a real rig runs a rotor only with a valid failsafe proof: {proof.Reason}; verify it with rigcontrol failsafe";
+    private static Objection? RefusalOf(AssembledRig rig, ProofVerdict proof, LogbookFile book)
+    {
+        if (!NeedsProof(rig))
+            return null;
+        return Containment.ObjectionTo(rig.Documents, book) ?? (proof.IsValid
+            ? null
+            : new("failsafe-proof", $"a real rig runs a rotor only with a valid failsafe proof: {proof.Reason}; verify it with rigcontrol failsafe"));
+    }
 
-    private static RunResult Refuse(AssembledRig rig, IRunRecorder recorder, string reason)
+    private static RunResult Refuse(AssembledRig rig, IRunRecorder recorder, Objection objection)
     {
         RecordChunk chunk = new(rig.DeviceIdentities.Count);
-        chunk.Events.Add(new RigEvent(TimeSpan.Zero, 0, EventNames.Refusal, "failsafe-proof", reason, new Dictionary<string, object>()));
+        chunk.Events.Add(new RigEvent(TimeSpan.Zero, 0, EventNames.Refusal, objection.Interlock, objection.Reason, new Dictionary<string, object>()));
         recorder.Append(chunk);
         recorder.Commit();
-        return new RunResult(RunOutcome.Refused, [new("failsafe-proof", reason)], null, null);
+        return new RunResult(RunOutcome.Refused, [objection], null, null);
     }
 
     private static void Show(LogbookFile book, RunHeader header, RunResult result, bool json)

@@ -7,7 +7,7 @@ public static class FigureNames
     [
         "spin-up-time", "steady-speed", "peak-speed", "tip-speed", "stored-energy", "coast-down-time", "speed-after", "energy-after",
         "drag-constant", "drag-linear", "drag-quadratic",
-        "charge-used", "energy-used", "peak-current", "peak-power", "mean-current", "minimum-voltage",
+        "charge-used", "energy-used", "peak-current", "peak-power", "mean-current", "minimum-voltage", "peak-voltage",
         "temperature-rise", "thermal-time-constant", "thermal-resistance", "time-to-limit", "continuous-current",
         "motor-kv", "winding-resistance", "no-load-current", "stall-current", "peak-torque", "peak-mechanical-power", "best-efficiency",
         "pack-resistance", "battery-share",

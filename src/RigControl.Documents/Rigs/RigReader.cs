@@ -21,6 +21,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
         string? name = fields.Name("rig");
         double? scan = fields.Quantity("scan", Scan);
         (double? rating, string source) = Enclosure(fields.Optional("enclosure"));
+        GuardDefinition? guard = GuardReader.Read(fields.Optional("guard"), problems);
         (double? speed, TimeSpan? time) = Standstill(fields.Required("standstill", "`{ below: …, for: … }`, a speed in rpm and a time in s"));
         IReadOnlyList<DeviceDefinition> devices = Devices(fields.Required("devices", "a list of devices"));
         IReadOnlyList<InterlockDefinition> interlocks = Interlocks(fields.Required("interlocks", "a list of interlocks"));
@@ -32,6 +33,7 @@ internal sealed class RigReader(PluginKinds kinds, ProblemList problems)
             ScanPeriod = TimeSpan.FromSeconds(1 / scan.Value),
             EnclosureRating = rating,
             EnclosureSource = source,
+            Guard = guard,
             StandstillSpeed = speed ?? 0,
             StandstillTime = time ?? TimeSpan.Zero,
             Devices = devices,

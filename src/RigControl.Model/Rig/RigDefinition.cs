@@ -18,6 +18,9 @@ public sealed record RigDefinition
     /// <summary>Where the rating comes from, in the builder's words; empty where there is none.</summary>
     public string EnclosureSource { get; init; } = "";
 
+    /// <summary>What keeps people from the rotor, as its builder declares it; null where the file says nothing of it.</summary>
+    public GuardDefinition? Guard { get; init; }
+
     /// <summary>Speed below which the rotor counts as standing, rpm.</summary>
     public required double StandstillSpeed { get; init; }
 

@@ -1,5 +1,7 @@
 using System.Globalization;
+using RigControl.Analysis.Guarding;
 using RigControl.Model.Records;
+using RigControl.Rehearsal.Runaway;
 
 namespace RigControl.Rehearsal.Results;
 
@@ -13,9 +15,11 @@ internal static class Summary
         results.Length, results.Count(r => r.Completed) / (double)results.Length, Quantile([.. results.Select(r => r.Length.TotalSeconds)], 0.5),
         Figures(results), Margins(plan, results), Stops(results), Refusals(plan, results), [], Notes(plan));
 
-    // What a fault could do is no part of the procedure, and is said beside it.
+    // What a fault could do, and how soon somebody could be at the rotor, are no part of the procedure, and are said beside it.
     private static IReadOnlyList<string> Notes(RehearsalPlan plan) =>
-        Runaway.EnclosureVerdict.Of(plan.Rig, plan.Article, null) is { } verdict ? [.. plan.NotModelled, verdict.Sentence] : plan.NotModelled;
+        [.. plan.NotModelled, .. new[] { Runaway(plan) is { IsRefused: false } within ? within.Sentence : null, GuardVerdict.Of(plan.Rig, plan.Article)?.Sentence }.OfType<string>()];
+
+    private static EnclosureVerdict? Runaway(RehearsalPlan plan) => EnclosureVerdict.Of(plan.Rig, plan.Article, null);
 
     /// <summary>A share of the values lies below it; between two values it is in proportion.</summary>
     public static double Quantile(double[] values, double share)
@@ -75,7 +79,7 @@ internal static class Summary
 
     private static List<string> Refusals(RehearsalPlan plan, VirtualResult[] results)
     {
-        List<string> refusals = [];
+        List<string> refusals = Runaway(plan) is { IsRefused: true } beyond ? [beyond.Sentence] : [];
         double energy = Quantile([.. results.Select(r => r.Energy)], 0.975);
         if (plan.Article.Rotor is not null && plan.Rig.EnclosureRating is { } rating && energy > rating)
             refusals.Add(Text($"the rotor will store up to {energy:0} J, more than the {rating:0} J that {plan.Rig.Name}'s enclosure is rated for; lower the throttle"));

@@ -31,14 +31,12 @@ public sealed record EnclosureVerdict(bool IsRefused, string Sentence)
         // What is not known to be within counts as beyond.
         return worst.Energy <= rating
             ? new(false, $"{runaway}, within {rated}")
-            : new(true, $"{runaway}, more than {rated}; take fewer cells, a lower Kv or less inertia, or an enclosure that is rated for it{Advice(worst)}");
+            : new(true, $"{runaway}, more than {rated}; take fewer cells, a lower Kv or less inertia, or an enclosure that is rated for it");
     }
 
     private static string Bound(RunawayCase worst) => worst.Cut is { } cut
         ? Text($"full pack, full throttle, least drag, until the verified cut at {cut.Limit:0} rpm has removed the power within {cut.Reaction.TotalSeconds:0.###} s")
         : "full pack, full throttle, least drag";
-
-    private static string Advice(RunawayCase worst) => worst.Cut is null ? "; a verified over-speed cut counts where it acts in time" : "";
 
     private static string Source(RigDefinition rig) => rig.EnclosureSource.Length > 0 ? $" ({rig.EnclosureSource})" : "";
 

@@ -40,6 +40,18 @@ public class PowerFiguresTests
         Assert.Equal(16.8 - 0.05 * 40, Trace(t => t is > 30 and < 30.5 ? 40 : 10).Figure("minimum-voltage").Value!.Value, 9);
 
     [Fact]
+    public void The_peak_voltage_is_the_highest_sample_of_the_whole_run_and_not_only_of_the_time_under_load() =>
+        Assert.Equal(16.8, Trace(t => t > 1 ? 40 : 0).Figure("peak-voltage").Value!.Value, 9);
+
+    [Fact]
+    public void Without_a_voltage_there_is_no_peak_voltage_and_the_reason_names_the_channel()
+    {
+        Figure figure = new MadeTrace().Channel("battery.current", "A", _ => 16).Repeat(1, 5, 10, 20).Figure("peak-voltage");
+        Assert.Null(figure.Value);
+        Assert.Contains("battery.voltage", figure.Note, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_peak_power_is_the_highest_product_of_one_moment() =>
         Assert.Equal(40 * (16.8 - 0.05 * 40), Trace(t => t is > 30 and < 31 ? 40 : 10).Figure("peak-power").Value!.Value, 6);
 

@@ -14,6 +14,7 @@ public partial class SchemaTests
         .. WrongArticles.All.Select(w => (DocumentKind.Article, w)),
         .. WrongRigs.All.Select(w => (DocumentKind.Rig, w)),
         .. WrongTelemetry.All.Select(w => (DocumentKind.Rig, w)),
+        .. WrongGuards.All.Select(w => (DocumentKind.Rig, w)),
         .. WrongRules.All.Select(w => (DocumentKind.Rules, w)),
     ];
 

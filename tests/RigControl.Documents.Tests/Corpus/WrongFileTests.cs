@@ -7,7 +7,7 @@ public class WrongFileTests
 
     public static TheoryData<Wrong> Articles { get; } = [.. WrongArticles.All];
 
-    public static TheoryData<Wrong> Rigs { get; } = [.. WrongRigs.All, .. WrongTelemetry.All];
+    public static TheoryData<Wrong> Rigs { get; } = [.. WrongRigs.All, .. WrongTelemetry.All, .. WrongGuards.All];
 
     public static TheoryData<Wrong> Rules { get; } = [.. WrongRules.All];
 

@@ -105,6 +105,6 @@ public static class WrongRigs
         new("devices that are a group",
             "devices:", "devices: { a: b }\nothers:", true,
             "5:10: a list is due, but this is a group of keys; write `[one, two]`, or one item to a line after `- `",
-            "6:1: the rig file knows no key `others`; leave it out, or write one of rig, scan, enclosure, standstill, devices, interlocks, telemetry"),
+            "6:1: the rig file knows no key `others`; leave it out, or write one of rig, scan, enclosure, guard, standstill, devices, interlocks, telemetry"),
     ];
 }

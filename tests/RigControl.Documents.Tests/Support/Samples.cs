@@ -60,6 +60,14 @@ internal static class Samples
             action: stop-output
             reset: restart
             scope: named-steps
+        guard:
+          kind: fixed
+          source: "tried with the key"
+          opening-time: 20 s
+          margin: 50 %
+          distance: 400 mm
+          gap: 20 mm
+          auxiliary-release: { needs-tool: yes, opens-coil: no }
         """;
 
     public const string Rules = """
