@@ -23,6 +23,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     MarkerCommand.Build(),
     PlanCommand.Build(),
     AnalyzeCommand.Build(),
+    ReckonCommand.Build(),
     ForeignCommands.Enter(),
     ForeignCommands.Import(),
     CalibrateCommand.Build(),
