@@ -24,6 +24,7 @@ RootCommand root = new("Runs scripted procedures on a test rig for small fightin
     PlanCommand.Build(),
     RulesCommand.Build(),
     AnalyzeCommand.Build(),
+    ReckonCommand.Build(),
     ForeignCommands.Enter(),
     ForeignCommands.Import(),
     CalibrateCommand.Build(),

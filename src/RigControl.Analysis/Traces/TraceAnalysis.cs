@@ -21,14 +21,14 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
     /// <param name="added">kg.m2 that the second of two repeats has more, for the rotor's inertia; null for none.</param>
     public static TraceAnalysis Of(
         IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after, IReadOnlyDictionary<string, Calibration>? calibrations = null,
-        DateTimeOffset at = default, IReadOnlyDictionary<string, double>? limits = null, double? added = null)
+        DateTimeOffset at = default, IReadOnlyDictionary<string, double>? limits = null, Input? added = null)
     {
         (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
         FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after, TemperatureLimits = limits ?? new Dictionary<string, double>() };
         IReadOnlyDictionary<string, Calibration> given = calibrations ?? new Dictionary<string, Calibration>();
         IReadOnlyList<Figure> figures = CalibratedFigures.Compute([.. FigureCatalog.Names], input, given, at);
         if (added is { } more)
-            figures = [.. figures, InertiaOfTrace.Of(input, new Input("added inertia", more, 0))];
+            figures = [.. figures, InertiaOfTrace.Of(input, more)];
         List<string> notes = [.. found];
         if (article is null)
             notes.Add("no article: what needs its inertia, radius or capacity is missing");

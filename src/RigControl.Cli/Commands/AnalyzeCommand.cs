@@ -3,9 +3,11 @@ using System.Globalization;
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
+using RigControl.Cli.Reckonings;
 using RigControl.Documents.Traces;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -25,19 +27,18 @@ internal static class AnalyzeCommand
         Option<string?> calibrations = new("--calibrations") { Description = "File of calibrations, as the command calibrate keeps them, to correct the trace by.", HelpName = "FILE" };
         Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
         Option<string[]> limit = new("--limit") { Description = "Temperature for time-to-limit and continuous-current, as CHANNEL=DEGC, as often as wanted; there is none by default.", HelpName = "CHANNEL=DEGC" };
-        Option<double?> added = new("--added-inertia") { Description = "Inertia that the second of two repeats has more, kg.m2, for the rotor's own; counts as exact.", HelpName = "KG.M2" };
+        Option<string?> added = new("--added-inertia") { Description = $"Inertia that the second of two repeats has more, for the rotor's own, as {StatedValue.HowToWrite}; a bare number is in kg.m2, and without U it counts as exact.", HelpName = "QUANTITY" };
         Option<bool> json = CommonOptions.Json();
         Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, limit, added, calibrations, rig, json };
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
                 throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
-            if (parsed.GetValue(added) is { } more && !(more > 0 && double.IsFinite(more)))
-                throw new CliException(ExitCode.BadInput, "--added-inertia is above 0 kg.m2");
+            Input? more = parsed.GetValue(added) is { } stated ? StatedValue.Positive(stated, "added inertia", "kg.m2", bare: true) : null;
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
             TraceAnalysis analysis = TraceAnalysis.Of(
-                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []), parsed.GetValue(added));
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []), more);
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else

@@ -1,5 +1,6 @@
 using RigControl.Analysis.Tests.Support;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Physics;
@@ -50,12 +51,14 @@ public class InertiaOfTraceTests
                 BrakesAtStop = true, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = TimeSpan.FromSeconds(1),
             },
         };
-        Figure figure = TraceAnalysis.Of(Trace([Inertia, Inertia + Added]), braking, 60, null, added: Added).Figures.Single(f => f.Name == "inertia");
+        Figure figure = TraceAnalysis.Of(Trace([Inertia, Inertia + Added]), braking, 60, null, added: Ring(Added)).Figures.Single(f => f.Name == "inertia");
         Assert.Equal("the controller brakes at stop", figure.Note);
     }
 
     private static Figure Analysed(Dictionary<string, Series> channels, double added) =>
-        TraceAnalysis.Of(channels, null, 60, null, added: added).Figures.Single(f => f.Name == "inertia");
+        TraceAnalysis.Of(channels, null, 60, null, added: Ring(added)).Figures.Single(f => f.Name == "inertia");
+
+    private static Input Ring(double inertia) => new("added inertia", inertia, 0);
 
     // Rise, hold and coast-down for every inertia, with a reader whose every reading is fresh.
     private static Dictionary<string, Series> Trace(double[] inertias)
