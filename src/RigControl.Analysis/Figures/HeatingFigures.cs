@@ -19,10 +19,11 @@ internal static class HeatingFigures
     public static Measured Resistance(FigureContext context, string channel)
     {
         bool motor = channel == ChannelNames.MotorTemperature;
-        Measured ohm = motor ? context.Motor.Resistance
+        Measured ohm = motor ? Winding(context)
             : channel == ChannelNames.BatteryTemperature ? context.PackResistance
             : throw new NoFigureException("no resistance is known whose heat warms it");
-        (HeatingFit fit, string? note) = Heated(context, channel, winding: motor);
+        (HeatingFit fit, string? surroundings) = Heated(context, channel, winding: motor);
+        string? note = ohm.Note is null ? surroundings : Joined(ohm.Note, surroundings);
         return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = note };
     }
 
@@ -43,6 +44,19 @@ internal static class HeatingFigures
         Measured load = fit.Continuous(limit, fit.Ambient);
         return Worth(Propagation.Of(x => Math.Sqrt(Math.Max(0, x[0])), [load.As("heating per square of the current")]))
             with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC"), note) };
+    }
+
+    // One held level tells no resistance; then it is the article's.
+    private static Measured Winding(FigureContext context)
+    {
+        try
+        {
+            return context.Motor.Resistance;
+        }
+        catch (NoFigureException) when (context.Article?.Motor is { } motor)
+        {
+            return Measured.Of(motor.WindingResistance, context.Input.Declared("winding-resistance", motor.WindingResistance)) with { Note = "winding resistance as declared" };
+        }
     }
 
     private static double Limit(FigureContext context, string channel) => context.Input.TemperatureLimits.TryGetValue(channel, out double limit)

@@ -35,6 +35,15 @@ public class HeatingFiguresTests
     public void A_part_whose_resistance_nobody_knows_has_no_thermal_resistance() =>
         Assert.Contains("no resistance is known", Trace().Channel("controller.temperature", "degC", Warm, 0, 600, 1).Figures("thermal-resistance").Last().Note, StringComparison.Ordinal);
 
+    [Fact]
+    public void A_motor_held_at_one_level_has_the_resistance_that_its_article_declares_and_says_so()
+    {
+        Figure motor = Trace().Channel("motor.temperature", "degC", Warm, 0, 600, 1).Channel("output.throttle", "%", t => t is >= 10 and < 210 ? 100 : 0, 0, 600, 0.1)
+            .Figures("thermal-resistance").Single(f => f.Method.Contains("motor.temperature", StringComparison.Ordinal));
+        Near.Relative(Long / (Load * Load * Articles.Disc.Motor!.WindingResistance), motor.Value!.Value, 0.03, motor.Name);
+        Assert.Contains("winding resistance as declared", motor.Note, StringComparison.Ordinal);
+    }
+
     private static Figure Of(string name, params (string Channel, double Limit)[] limits) => FigureCatalog.Compute(
         [name], new FigureInput(Trace().Build(), Articles.Disc, FigureContext.UsualRestSpeed) { TemperatureLimits = limits.ToDictionary(l => l.Channel, l => l.Limit) })
         .Single(f => f.Method.EndsWith(Channel, StringComparison.Ordinal) || f.Method.Contains(Channel + ";", StringComparison.Ordinal));
