@@ -84,7 +84,8 @@ public sealed class RehearsalTests : IDisposable
         Said said = Rehearse(_tool.SimulatedRig("rating: 400 J", "rating: 10 J"));
         Assert.Equal(3, said.ExitCode);
         Assert.Contains("refused: the rotor will store up to ", said.Errors, StringComparison.Ordinal);
-        Assert.Equal(1, said.Json.GetProperty("refusals").GetArrayLength());
+        Assert.Contains("refused: a runaway stores up to ", said.Errors, StringComparison.Ordinal);
+        Assert.Equal(2, said.Json.GetProperty("refusals").GetArrayLength());
     }
 
     public void Dispose() => _tool.Dispose();
