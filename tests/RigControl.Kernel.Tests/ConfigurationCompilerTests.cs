@@ -35,6 +35,8 @@ public class ConfigurationCompilerTests
         { "step 1 waits for the channel speed, which no device supplies; there are rotor.speed, enclosure.lid, enclosure.lock, motor.temperature", [Steps.Rest() with { Until = [Steps.Below("speed", 1)] }] },
         { "step 1 names the interlock lid, which the rig does not have; it has none", [Steps.Rest() with { Interlocks = ["lid"] }] },
         { "step 1 requires the interlock lid, which the rig does not have; it has none", [Steps.Rest() with { Permissives = ["lid"] }] },
+        { "step 1 must have a question if it asks, and none otherwise", [Steps.Rest() with { Question = new Question("mass", "mass", "g", 0, 1, 1, []) }] },
+        { "step 1 must have a question if it asks, and none otherwise", [new Step { Kind = StepKind.Ask, Timeout = Steps.Seconds(1) }] },
         { "there are 65 steps, but 64 is the most that one rig can have", [.. Enumerable.Repeat(Steps.Rest(), 65)] },
     };
 

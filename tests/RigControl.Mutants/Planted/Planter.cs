@@ -48,9 +48,13 @@ public sealed class Planter : IDisposable
         return copy;
     }
 
-    // The exploration takes a minute and has its own planted defects.
-    private static string[] Filter(PlantedDefect defect) =>
-        defect.Noticed == "RigControl.Kernel.Tests" ? ["--filter-not-namespace", "RigControl.Kernel.Tests.Exploration"] : [];
+    // The exploration takes a minute and has its own planted defects; of the board's tests those look at what it does.
+    private static string[] Filter(PlantedDefect defect) => defect.Noticed switch
+    {
+        "RigControl.Kernel.Tests" => ["--filter-not-namespace", "RigControl.Kernel.Tests.Exploration"],
+        "RigControl.Board.Tests" => ["--filter-namespace", "RigControl.Board.Tests.Reactions"],
+        _ => [],
+    };
 
     private static InvalidOperationException CannotCompile(PlantedDefect defect) =>
         new($"{defect.File} cannot be compiled with {defect.After}");
