@@ -19,6 +19,7 @@ public static class EventNames
     public const string Refusal = "refusal";
     public const string OperatorAct = "operator-act";
     public const string FailsafeConfirmed = "failsafe-confirmed";
+
     /// <summary>A verification has passed; the data hold the proof.</summary>
     public const string FailsafeProof = "failsafe-proof";
 
