@@ -1,5 +1,6 @@
 using System.Text.Json;
 using RigControl.Cli.Calibrating;
+using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Runtime.Failsafe;
@@ -16,7 +17,7 @@ internal sealed class ProofShelf(LogbookFile book, string keyFile)
     /// <summary>Most runs looked through for the latest proof: no proof outlives a day.</summary>
     private const int MostRuns = 200;
 
-    // Trips that say that a way to stop, or time itself, is not what the proof saw.
+    // Causes of the kernel and kinds of interlock whose trip says that a way to stop, or time itself, is not what the proof saw.
     private static readonly string[] Voiding = ["clock-step", "output-guard", "power-follows", "output-follows", "current-without-power"];
 
     /// <summary>Judges the latest proof for a rig as it is open now.</summary>
@@ -34,8 +35,8 @@ internal sealed class ProofShelf(LogbookFile book, string keyFile)
         {
             IReadOnlyList<RigEvent> events = [.. book.Events(run.Run)];
             bool verifies = run.Procedure == VerificationProcedure.Name && run.Article == article;
-            if (verifies && Read(events) is { } proof)
-                return proof;
+            if (verifies && RecordedProof.Of(events) is { } kept)
+                return kept.Proof;
             since ??= verifies ? $"a verification on {run.StartedAt.UtcDateTime:yyyy-MM-dd HH:mm} UTC has failed since" : VoidedBy(run, events);
         }
 
@@ -61,22 +62,12 @@ internal sealed class ProofShelf(LogbookFile book, string keyFile)
         return ProofBinding.Of(rig, File.Exists(calibrations) ? File.ReadAllText(calibrations) : "");
     }
 
-    private static string? VoidedBy(RunSummary run, IReadOnlyList<RigEvent> events)
+    // A trip names the interlock as the rig file does; what it watches is told by its kind.
+    private string? VoidedBy(RunSummary run, IReadOnlyList<RigEvent> events)
     {
-        RigEvent? fault = events.FirstOrDefault(e => e.Name == EventNames.DeviceLost || e.Name == EventNames.Hung || (e.Name == EventNames.Trip && Voiding.Contains(e.Subject)));
+        IReadOnlyList<InterlockIdentity> interlocks = book.Header(run.Run).Interlocks;
+        bool Voids(string cause) => Voiding.Contains(interlocks.FirstOrDefault(i => i.Id == cause)?.Plugin ?? cause);
+        RigEvent? fault = events.FirstOrDefault(e => e.Name == EventNames.DeviceLost || e.Name == EventNames.Hung || (e.Name == EventNames.Trip && Voids(e.Subject)));
         return fault is null ? null : $"run {run.Run} ended with: {fault.Text}";
-    }
-
-    // One that does not read any more is none.
-    private static FailsafeProof? Read(IReadOnlyList<RigEvent> events)
-    {
-        try
-        {
-            return events.FirstOrDefault(e => e.Name == EventNames.FailsafeProof)?.Data["proof"] is string text ? JsonSerializer.Deserialize<FailsafeProof>(text) : null;
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
     }
 }

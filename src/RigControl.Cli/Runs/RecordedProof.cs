@@ -8,9 +8,12 @@ namespace RigControl.Cli.Runs;
 internal static class RecordedProof
 {
     /// <summary>Its sentence and what it holds; null where there is none that can be read. Whether it is still good is not asked here.</summary>
-    public static (string Text, FailsafeProof Proof)? Of(RunRecord record)
+    public static (string Text, FailsafeProof Proof)? Of(RunRecord record) => Of(record.Events);
+
+    /// <summary>The same of a run's events.</summary>
+    public static (string Text, FailsafeProof Proof)? Of(IEnumerable<RigEvent> events)
     {
-        if (record.Events.FirstOrDefault(e => e.Name == EventNames.FailsafeProof) is not { } kept || !kept.Data.TryGetValue("proof", out object? text))
+        if (events.FirstOrDefault(e => e.Name == EventNames.FailsafeProof) is not { } kept || !kept.Data.TryGetValue("proof", out object? text))
             return null;
         try
         {
