@@ -58,6 +58,16 @@ public sealed class GuardingTests : IDisposable
         Assert.Contains(objection, _tool.Run("runs", "show", "last", "--json").Output, StringComparison.Ordinal);
     }
 
+    [Trait("Requirement", "SAF-085")]
+    [Fact]
+    public void What_no_run_may_turn_is_not_turned_to_verify_its_failsafe_either()
+    {
+        Said said = Tool.End(_tool.Type("failsafe", "--rig", RealRig("", "150 J"), "--article", Disc, "--plugins", _tool.PluginsWith("RigControl.Misbehaving")));
+        Assert.Equal(3, said.ExitCode);
+        Assert.Contains("more than the 150 J that simulated-box's enclosure is rated for", said.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "--json").Json.EnumerateArray());
+    }
+
     [Fact]
     public void A_simulated_rig_runs_whatever_its_enclosure_is_rated_for_and_its_rehearsal_is_refused()
     {

@@ -40,7 +40,7 @@ internal static class FailsafeCommand
         PluginCatalog catalog = PluginCatalog.Load(request.Plugins ?? PluginCatalog.DefaultFolder);
         using LogbookFile book = LogbookFile.Open(request.Logbook ?? Logbooks.DefaultPath);
         ProofShelf shelf = new(book, MachineKey.DefaultPath);
-        Verified verified = new VerifyOnce(request, catalog, book, shelf).Run(VerificationScope.Whole, TimeSpan.FromHours(hours));
+        Verified verified = new VerifyOnce(request, catalog, book, shelf).Run(TimeSpan.FromHours(hours));
         if (request.Json)
             JsonText.Write(FailsafeDocument.Of(verified));
         else

@@ -1,5 +1,6 @@
 using RigControl.Analysis.Calibrations;
 using RigControl.Cli.Calibrating;
+using RigControl.Cli.Judging;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Runs;
 using RigControl.Cli.Terminal;
@@ -22,13 +23,18 @@ internal sealed record Verified(string Run, FailsafeProof? Proof, IReadOnlyList<
 /// <summary>One verification of a rig's failsafe, from files to proof.</summary>
 internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, LogbookFile book, ProofShelf shelf)
 {
-    /// <param name="scope">How much of it.</param>
-    /// <param name="until">Until when the proof is to be good at most, from now.</param>
-    public Verified Run(VerificationScope scope, TimeSpan until)
+    /// <param name="lasting">How long the proof of a whole verification is good.</param>
+    /// <param name="renewed">The proof that a short verification makes good again, for as long as it was; null for the whole.</param>
+    /// <exception cref="CliException">The article may not be turned on this rig; exit code 3.</exception>
+    public Verified Run(TimeSpan lasting, FailsafeProof? renewed = null)
     {
+        VerificationScope scope = renewed is null ? VerificationScope.Whole : VerificationScope.AfterRestart;
         RigDocuments documents = new DocumentLoader(catalog.Kinds).ForLooking(
             request.Rig ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(request.Rig, request.Article)) with { Verifies = scope };
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, request.Seed ?? 1);
+        // What no run would be allowed to turn is not turned to prove its failsafe either.
+        if (!rig.Simulated && Containment.ObjectionTo(rig.Documents, book) is { } objection)
+            throw new CliException(ExitCode.Refused, $"refused: {objection.Reason}");
         Bench bench = Bench.Choose(request, rig);
         VerificationWatch watch = new(rig.Configuration);
         IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
@@ -38,16 +44,17 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
         IReadOnlyList<ProvocationResult> results = watch.Results;
         FailsafeProof? proof = null;
         if (result is { Outcome: RunOutcome.Completed, Storage: null } && watch.AllPassed)
-            proof = shelf.Keep(ProofOf(header, results, shelf.BindingOf(rig), rig.Simulated, until), rig, recorder);
+            proof = ProofOf(header, results, rig, lasting, renewed) is { } made ? shelf.Keep(made, rig, recorder) : null;
         if (result.Storage is null)
             recorder.Finish(new RunEnd(result.Outcome, DateTimeOffset.UtcNow, result.Note), []);
         return new Verified(header.Run, proof, results, result);
     }
 
-    private static FailsafeProof ProofOf(
-        RunHeader header, IReadOnlyList<ProvocationResult> results, SortedDictionary<string, string> bound, bool simulated, TimeSpan until)
+    // Null where more changed than the board's start since the short verification was found to be enough.
+    private FailsafeProof? ProofOf(RunHeader header, IReadOnlyList<ProvocationResult> results, AssembledRig rig, TimeSpan lasting, FailsafeProof? renewed)
     {
         DateTimeOffset now = DateTimeOffset.UtcNow;
-        return new FailsafeProof { Run = header.Run, MadeAt = now, ValidUntil = now + until, Simulated = simulated, BoundTo = bound, Provocations = results };
+        FailsafeProof made = new() { Run = header.Run, MadeAt = now, ValidUntil = now + lasting, Simulated = rig.Simulated, BoundTo = shelf.BindingOf(rig), Provocations = results };
+        return renewed is null ? made : made.Renewing(renewed);
     }
 }

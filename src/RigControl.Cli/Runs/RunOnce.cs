@@ -87,13 +87,12 @@ internal static class RunOnce
     private static AssembledRig Proven(RunRequest request, RigDocuments documents, PluginCatalog catalog, LogbookFile book, ProofShelf shelf, out ProofVerdict proof)
     {
         AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
-        proof = rig.Simulated ? new ProofVerdict(false, false, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
+        proof = rig.Simulated ? new ProofVerdict(false, null, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
         if (proof.IsValid || !NeedsProof(rig) || Containment.ObjectionTo(documents, book) is not null || request.Operator == "scripted" || Console.IsInputRedirected)
             return rig;
         rig.Dispose();
         Console.Error.WriteLine($"{proof.Reason}; it is verified first");
-        VerificationScope scope = proof.OnlyRestarted ? VerificationScope.AfterRestart : VerificationScope.Whole;
-        Verified verified = new VerifyOnce(request, catalog, book, shelf).Run(scope, ProofJudge.UsualTime);
+        Verified verified = new VerifyOnce(request, catalog, book, shelf).Run(ProofJudge.UsualTime, proof.Renewable);
         foreach (string line in FailsafeDocument.Lines(verified))
             Console.Error.WriteLine(line);
         rig = Assemble(documents, catalog, request.Seed ?? 1);

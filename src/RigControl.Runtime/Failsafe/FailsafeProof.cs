@@ -20,4 +20,12 @@ public sealed record FailsafeProof
 
     /// <summary>Keyed digest over all of the above; see <see cref="ProofSeal"/>.</summary>
     public string Seal { get; init; } = "";
+
+    /// <summary>
+    /// This proof, of a short verification, in place of an earlier one after a board's start: good for as long as that was and no longer,
+    /// since most of what stands behind it was seen then. Null where more changed than that start.
+    /// </summary>
+    public FailsafeProof? Renewing(FailsafeProof earlier) => ProofBinding.IsRestart(ProofBinding.Changes(earlier.BoundTo, BoundTo))
+        ? this with { ValidUntil = earlier.ValidUntil, Provocations = [.. earlier.Provocations.Where(e => Provocations.All(p => p.Name != e.Name)), .. Provocations] }
+        : null;
 }

@@ -8,8 +8,8 @@ namespace RigControl.Runtime.Failsafe;
 /// <summary>What a proof is bound to: rig file, whole article file, calibration, host build, plugin folders, and what every device says of itself.</summary>
 public static class ProofBinding
 {
-    /// <summary>Ending of the fact that a board draws anew with every start.</summary>
-    public const string Nonce = " nonce";
+    // Ending of the fact that a board draws anew with every start.
+    private const string Nonce = " nonce";
 
     private static readonly string[] Rooms = ["RigControl.Kernel", "RigControl.Runtime", "RigControl.Model"];
 
@@ -41,6 +41,9 @@ public static class ProofBinding
     /// <summary>Names of what is no longer as it was.</summary>
     public static IReadOnlyList<string> Changes(SortedDictionary<string, string> then, SortedDictionary<string, string> now) =>
         [.. then.Keys.Union(now.Keys).Where(k => then.GetValueOrDefault(k) != now.GetValueOrDefault(k)).Order(StringComparer.Ordinal)];
+
+    /// <summary>Whether a board's start is all that changed.</summary>
+    public static bool IsRestart(IReadOnlyList<string> changes) => changes.All(c => c.EndsWith(Nonce, StringComparison.Ordinal));
 
     // The compiler gives each build of an assembly an identity of its own.
     private static string HostBuild { get; } = Digest(string.Join(' ', AppDomain.CurrentDomain.GetAssemblies()

@@ -2,9 +2,9 @@ namespace RigControl.Runtime.Failsafe;
 
 /// <summary>Whether a proof still holds.</summary>
 /// <param name="IsValid">Whether the rig may be run on it.</param>
-/// <param name="OnlyRestarted">Whether nothing but a board's start stands against it, so that the short verification is enough.</param>
+/// <param name="Renewable">The proof against which nothing stands but a board's start, so that the short verification is enough; null where it is not.</param>
 /// <param name="Reason">Why it does not hold, a sentence; empty where it does.</param>
-public sealed record ProofVerdict(bool IsValid, bool OnlyRestarted, string Reason);
+public sealed record ProofVerdict(bool IsValid, FailsafeProof? Renewable, string Reason);
 
 /// <summary>Judges a proof against what the rig is now. Every change voids it, and the verdict says which.</summary>
 public static class ProofJudge
@@ -39,12 +39,11 @@ public static class ProofJudge
             return Void($"the failsafe proof is void: {since}");
         IReadOnlyList<string> changes = ProofBinding.Changes(proof.BoundTo, bound);
         if (changes.Count == 0)
-            return new ProofVerdict(true, false, "");
-        bool restarted = changes.All(c => c.EndsWith(ProofBinding.Nonce, StringComparison.Ordinal));
-        return new ProofVerdict(false, restarted, restarted
-            ? "the board has started again since the failsafe was verified"
-            : $"the failsafe proof is void: {string.Join(", ", changes)} {(changes.Count == 1 ? "is" : "are")} not what it was");
+            return new ProofVerdict(true, null, "");
+        return ProofBinding.IsRestart(changes)
+            ? new ProofVerdict(false, proof, "the board has started again since the failsafe was verified")
+            : Void($"the failsafe proof is void: {string.Join(", ", changes)} {(changes.Count == 1 ? "is" : "are")} not what it was");
     }
 
-    private static ProofVerdict Void(string reason) => new(false, false, reason);
+    private static ProofVerdict Void(string reason) => new(false, null, reason);
 }

@@ -18,4 +18,16 @@ public class VerificationTests(ITestOutputHelper output)
         Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
         Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
     }
+
+    [Trait("Requirement", "SAF-079")]
+    [Fact]
+    public void After_a_board_s_start_lid_stop_and_silence_are_seen_again_and_the_power_never_comes_on()
+    {
+        using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.AfterRestart });
+        Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
+        Assert.Equal(["power-off", "pulse-lid", "pulse-stop", "pulse-silence"], verified.Watch.Results.Select(r => r.Name));
+        Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
+        Assert.DoesNotContain(verified.Record.Scans, s => s.Outputs.Power);
+        Assert.Contains(verified.Record.Scans, s => s.Outputs.Drives);
+    }
 }

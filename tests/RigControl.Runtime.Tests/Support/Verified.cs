@@ -7,8 +7,10 @@ internal sealed class Verified : IDisposable
 {
     private readonly AssembledRig _rig;
 
-    private Verified(AssembledRig rig, VerificationWatch watch, RunResult result, IReadOnlyList<RigEvent> events) =>
-        (_rig, Watch, Result, Events) = (rig, watch, result, events);
+    private Verified(AssembledRig rig, VerificationWatch watch, MemoryRecorder record, RunResult result, IReadOnlyList<RigEvent> events) =>
+        (_rig, Watch, Record, Result, Events) = (rig, watch, record, result, events);
+
+    public MemoryRecorder Record { get; }
 
     public VerificationWatch Watch { get; }
 
@@ -20,9 +22,10 @@ internal sealed class Verified : IDisposable
     {
         AssembledRig rig = test.Assemble(confirm: false);
         VerificationWatch watch = new(rig.Configuration);
+        MemoryRecorder record = new();
         List<RigEvent> events = [];
-        using RunSession session = new(rig, new MemoryRecorder(), new ScriptedVerifier(rig), Pace.Max, [], events.Add, watch);
-        return new Verified(rig, watch, session.Run(), events);
+        using RunSession session = new(rig, record, new ScriptedVerifier(rig), Pace.Max, [], events.Add, watch);
+        return new Verified(rig, watch, record, session.Run(), events);
     }
 
     public void Dispose() => _rig.Dispose();
