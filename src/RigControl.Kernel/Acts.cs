@@ -38,6 +38,7 @@ internal static class Acts
         CommandKind.Start => Start(configuration, ref state),
         CommandKind.Unlock => Unlock(ref state),
         CommandKind.Lock => Lock(ref state),
+        CommandKind.Look => Look(configuration, ref state),
         CommandKind.Mark => Mark(ref state),
         CommandKind.Answer => Answer(configuration, ref state, command.Value, image, ref record),
         _ => RefusalReason.NotConsidered,
@@ -64,7 +65,7 @@ internal static class Acts
         // What was provoked and seen voids nothing: the verification goes on behind it.
         int next = (state.Causes & TripCause.Provoked) != 0 ? state.Step + 1 : 0;
         state.Causes = TripCause.None;
-        state.Flags &= StateFlags.AtStandstill | StateFlags.Slow;
+        state.Flags &= StateFlags.AtStandstill | StateFlags.Slow | StateFlags.Looked;
         (state.Step, state.StepSince, state.Conditions) = (next, state.Now, default);
         state.Repeat = next == 0 && configuration.Steps[0].Kind == StepKind.Arm ? 0 : 1;
         Sequence.Fire(ref state, Trigger.Reset, ref record);
@@ -95,7 +96,7 @@ internal static class Acts
         CompiledStep step = configuration.Steps[state.Step];
         if (step.Kind != StepKind.Arm || (state.Flags & (StateFlags.Finished | StateFlags.RepeatsGivenUp)) != 0)
             return RefusalReason.NotInProcedure;
-        if ((state.Flags & StateFlags.AtStandstill) == 0)
+        if (!Standstill.MayArm(configuration, state))
             return RefusalReason.NotAtStandstill;
         if ((state.Flags & StateFlags.UnlockWanted) != 0 || !InterlockGate.AllProceed(configuration, state, step.Permissives))
             return RefusalReason.InterlockObjects;
@@ -140,6 +141,15 @@ internal static class Acts
         if (!question.Takes(answer))
             return RefusalReason.NoSuchAnswer;
         Sequence.NextStep(configuration, ref state, image, ref record);
+        return RefusalReason.None;
+    }
+
+    // A look that nobody asked for says nothing: before the time is over, what seems to stand may be a turning rotor in a flickering light.
+    private static RefusalReason Look(Configuration configuration, ref KernelState state)
+    {
+        if (!Standstill.AwaitsLook(configuration, state))
+            return state.Has(StateFlags.AtStandstill) ? RefusalReason.WrongState : RefusalReason.NotRunDown;
+        state.Set(StateFlags.Looked, true);
         return RefusalReason.None;
     }
 

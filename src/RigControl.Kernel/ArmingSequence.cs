@@ -23,7 +23,7 @@ internal static class ArmingSequence
         if ((state.Flags & StateFlags.Started) == 0)
             return;
         CompiledStep step = configuration.Steps[state.Step];
-        if ((state.Flags & StateFlags.AtStandstill) != 0 && InterlockGate.AllProceed(configuration, state, step.Permissives))
+        if (Standstill.MayArm(configuration, state) && InterlockGate.AllProceed(configuration, state, step.Permissives))
             Begin(ref state, ref record);
         else if (state.Now - state.StepSince > configuration.LongestCoastDown + step.Timeout)
             Sequence.Trip(ref state, TripCause.Deadline, ref record);

@@ -28,6 +28,8 @@ public sealed class Configuration
         SpeedChannel = Place(ChannelNames.RotorSpeed);
         LockChannel = Place(ChannelNames.EnclosureLock);
         LidChannel = Place(ChannelNames.EnclosureLid);
+        PowerChannel = Place(ChannelNames.OutputPower);
+        HasRotor = parts.Article.Rotor is not null;
         ReceiverChannel = Place(ChannelNames.ReceiverPulse);
         for (int i = 0; i < Interlocks.Length; i++)
         {
@@ -97,6 +99,12 @@ public sealed class Configuration
     public int LidChannel { get; }
 
     public int ReceiverChannel { get; }
+
+    /// <summary>Place of the contactor's feedback.</summary>
+    public int PowerChannel { get; }
+
+    /// <summary>Whether something is mounted that stores energy.</summary>
+    public bool HasRotor { get; }
 
     /// <summary>Pulse at which the controller drives nothing, us.</summary>
     public double StopPulse => Controller.StopPulse;

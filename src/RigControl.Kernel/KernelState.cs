@@ -21,6 +21,9 @@ public struct KernelState
     /// <summary>Last scan in which output or power was energised.</summary>
     public TimeSpan LastEnergised;
 
+    /// <summary>Last scan in which something was energised, or in which the power was not read as gone.</summary>
+    public TimeSpan PowerSeen;
+
     /// <summary>When the marker light goes out.</summary>
     public TimeSpan MarkUntil;
 
@@ -34,6 +37,9 @@ public struct KernelState
     public double SecondThrottle;
 
     public double SecondRampFrom;
+
+    /// <summary>The last speed that was read of a rotor that turned, rpm without sign; 0 once it is proven to stand.</summary>
+    public double TurningAt;
 
     /// <summary>The kernel's own latched causes.</summary>
     public TripCause Causes;
@@ -57,4 +63,8 @@ public struct KernelState
 
     // Last, so that the hash can leave out the slots that a rig does not use.
     public InterlockSlots Interlocks;
+
+    internal readonly bool Has(StateFlags flag) => (Flags & flag) != 0;
+
+    internal void Set(StateFlags flag, bool on) => Flags = on ? Flags | flag : Flags & ~flag;
 }

@@ -40,7 +40,7 @@ public static class ScanKernel
         record.InterlockCount = (byte)configuration.InterlockCount;
         state.Mode = configuration.Mode;
         if (state.Scan == 1)
-            (state.Now, state.StateSince, state.StepSince, state.LastEnergised) = (input.Now, input.Now, input.Now, input.Now);
+            (state.Now, state.StateSince, state.StepSince, state.LastEnergised, state.PowerSeen) = (input.Now, input.Now, input.Now, input.Now, input.Now);
         else
             Schedule.Follow(configuration, ref state, input.Now, ref record);
     }
@@ -48,12 +48,7 @@ public static class ScanKernel
     private static void Close(Configuration configuration, ref KernelState state, in OutputImage outputs, ref ScanRecord record)
     {
         (state.Throttle, state.SecondThrottle) = (outputs.Throttle, outputs.SecondThrottle);
-        if (outputs.Power || outputs.Drives)
-        {
-            state.LastEnergised = state.Now;
-            state.Flags |= StateFlags.MayTurn;
-        }
-
+        Standstill.Note(ref state, outputs);
         state.Flags &= ~StateFlags.CauseNow;
         record.Outputs = outputs;
         record.State = state.State;
@@ -63,6 +58,7 @@ public static class ScanKernel
         record.Causes = state.Causes;
         record.Finished = (state.Flags & StateFlags.Finished) != 0;
         record.AtStandstill = (state.Flags & StateFlags.AtStandstill) != 0;
+        record.AwaitsLook = Standstill.AwaitsLook(configuration, state);
         record.Latched = InterlockGate.LatchedMask(configuration, state);
         record.StateHash = StateHash.Of(configuration, ref state);
     }

@@ -25,5 +25,6 @@ internal static class Schedule
     {
         state.SlowSince += gap;
         state.LastEnergised += gap;
+        state.PowerSeen += gap;
     }
 }

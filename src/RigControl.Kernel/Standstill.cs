@@ -3,36 +3,96 @@ using RigControl.Model.Signals;
 
 namespace RigControl.Kernel;
 
-/// <summary>Whether the rotor is proven to stand still.</summary>
+/// <summary>
+/// Whether the rotor is proven to stand still. A tachometer that gives no pulses proves nothing: a lead that came off reads as a rotor
+/// that stands. So a low reading counts only where the reading was followed down to it. Else the longest credible coast-down has to
+/// pass since the power was seen gone, and somebody has to look; where nothing is mounted that stores energy, the time is enough.
+/// </summary>
 internal static class Standstill
 {
     /// <summary>
-    /// A usable speed below the limit for the time asked, in which nothing was energised: a tachometer with one mark says nothing
-    /// of the first revolution, so that what was driven for a moment may turn although it reads as standing. Where no speed can be read, the longest credible coast-down
-    /// since anything was last energised; at start-up that time begins with the first scan, since nobody knows what was before.
+    /// The last reading of a rotor that turned may lie this many times above the limit: one that runs down comes by there, even with
+    /// one mark and a few readings lost, and one that is lost sight of at speed does not.
     /// </summary>
+    public const double LastSteps = 4;
+
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
-        bool proven = configuration.SpeedChannel >= 0
-            ? BySpeed(configuration, ref state, image[configuration.SpeedChannel])
-            : state.Now - state.LastEnergised >= configuration.LongestCoastDown;
-        Set(ref state, StateFlags.AtStandstill, proven);
-        if (proven && state.State is RigState.Idle or RigState.SafeStop && (state.Flags & StateFlags.StoppingUnderPower) == 0)
-            state.Flags &= ~StateFlags.MayTurn;
+        FollowPower(configuration, ref state, image);
+        if (configuration.SpeedChannel >= 0)
+            FollowSpeed(configuration, ref state, image[configuration.SpeedChannel]);
+        bool proven = IsProven(configuration, state);
+        state.Set(StateFlags.AtStandstill, proven);
+        if (proven && IsAtRest(state) && !state.Has(StateFlags.StoppingUnderPower))
+            (state.Flags, state.TurningAt) = (state.Flags & ~(StateFlags.MayTurn | StateFlags.OutOfSight), 0);
     }
 
-    private static bool BySpeed(Configuration configuration, ref KernelState state, in ImageEntry speed)
+    /// <summary>Notes, after the outputs are known, what was energised: from then on nobody has looked.</summary>
+    public static void Note(ref KernelState state, in OutputImage outputs)
+    {
+        bool driven = outputs.Power && outputs.Drives;
+        state.Set(StateFlags.Driven, driven);
+        if (driven)
+            state.Set(StateFlags.OutOfSight, true);
+        if (!outputs.Power && !outputs.Drives)
+            return;
+        (state.LastEnergised, state.PowerSeen) = (state.Now, state.Now);
+        state.Flags = (state.Flags | StateFlags.MayTurn) & ~StateFlags.Looked;
+    }
+
+    /// <summary>Whether only somebody's look is missing: nothing was energised for the longest credible coast-down, and nothing is seen to turn.</summary>
+    public static bool AwaitsLook(Configuration configuration, in KernelState state) =>
+        IsAtRest(state) && !state.Has(StateFlags.AtStandstill | StateFlags.Turning | StateFlags.Looked) && HasRunDown(configuration, state);
+
+    /// <summary>Whether it stands and its speed can be read, where the rig reads one: who looked may open the lid, and cannot see what turns next.</summary>
+    public static bool MayArm(Configuration configuration, in KernelState state) =>
+        state.Has(StateFlags.AtStandstill) && (configuration.SpeedChannel < 0 || state.Has(StateFlags.Slow));
+
+    private static void FollowPower(Configuration configuration, ref KernelState state, in InputImage image)
+    {
+        if (configuration.PowerChannel < 0)
+            return;
+        ref readonly ImageEntry power = ref image[configuration.PowerChannel];
+        if (!power.IsUsable || power.Minimum != 0 || power.Maximum != 0)
+            state.PowerSeen = state.Now;
+    }
+
+    private static void FollowSpeed(Configuration configuration, ref KernelState state, in ImageEntry speed)
     {
         bool slow = speed.IsUsable && speed.Maximum < configuration.StandstillSpeed && speed.Minimum > -configuration.StandstillSpeed;
-        if (slow && (state.Flags & StateFlags.Slow) == 0)
+        bool turns = speed.IsUsable && !slow;
+        if (slow && !state.Has(StateFlags.Slow))
             state.SlowSince = state.Now;
-        Set(ref state, StateFlags.Slow, slow);
-        TimeSpan since = state.SlowSince > state.LastEnergised ? state.SlowSince : state.LastEnergised;
-        return slow && state.Now - since >= configuration.StandstillTime;
+        state.Set(StateFlags.Slow, slow);
+        state.Set(StateFlags.Turning, turns);
+        if (turns)
+            state.TurningAt = Math.Abs(speed.Last);
+        // Only what it does while it is driven tells that the tachometer works; a lead that flaps gives pulses too.
+        if (Math.Abs(speed.Last) >= configuration.StandstillSpeed && turns && state.Has(StateFlags.Driven))
+            state.Set(StateFlags.OutOfSight, false);
+        if (slow && state.Has(StateFlags.MayTurn) && !(state.TurningAt <= configuration.StandstillSpeed * LastSteps))
+            state.Set(StateFlags.OutOfSight, true);
     }
 
-    private static void Set(ref KernelState state, StateFlags flag, bool on)
+    // A usable speed below the limit for the time asked, in which nothing was energised: a tachometer with one mark says nothing
+    // of the first revolution, so that what was driven for a moment may turn although it reads as standing.
+    private static bool IsProven(Configuration configuration, in KernelState state)
     {
-        state.Flags = on ? state.Flags | flag : state.Flags & ~flag;
+        if (state.Has(StateFlags.Turning))
+            return false;
+        if (state.Has(StateFlags.Looked))
+            return true;
+        bool reads = configuration.SpeedChannel >= 0;
+        TimeSpan since = state.SlowSince > state.LastEnergised ? state.SlowSince : state.LastEnergised;
+        bool isSlow = state.Has(StateFlags.Slow) && state.Now - since >= configuration.StandstillTime;
+        if (reads && !state.Has(StateFlags.OutOfSight))
+            return isSlow;
+        return !configuration.HasRotor && (isSlow || !reads) && HasRunDown(configuration, state);
     }
+
+    // At start-up the time begins with the first scan, since nobody knows what was before.
+    private static bool HasRunDown(Configuration configuration, in KernelState state) =>
+        state.Now - state.PowerSeen >= configuration.LongestCoastDown;
+
+    private static bool IsAtRest(in KernelState state) => state.State is RigState.Idle or RigState.SafeStop;
 }

@@ -41,4 +41,16 @@ public enum StateFlags : uint
 
     /// <summary>One of the kernel's own causes was given in this very scan, whether it was latched before or not; gone when the scan is over.</summary>
     CauseNow = 2048,
+
+    /// <summary>The speed can be read and is not below standstill.</summary>
+    Turning = 4096,
+
+    /// <summary>The last scan drove under power, by its own output or by the receiver's.</summary>
+    Driven = 8192,
+
+    /// <summary>It was driven and never seen to turn, or its reading fell to standstill from a speed from which no rotor falls at once.</summary>
+    OutOfSight = 16384,
+
+    /// <summary>The operator looked, after the longest credible coast-down, and it stood; nothing was energised since.</summary>
+    Looked = 32768,
 }

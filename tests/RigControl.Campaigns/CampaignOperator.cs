@@ -46,6 +46,7 @@ internal sealed class CampaignOperator(Scenario scenario)
             return;
         CommandKind? due = record switch
         {
+            { AwaitsLook: true } => CommandKind.Look,
             { State: RigState.SafeStop, AtStandstill: true } => CommandKind.Reset,
             { State: RigState.Idle, Finished: true } => CommandKind.Stop,
             { State: RigState.Idle, Outputs.Unlocked: true } => CommandKind.Lock,

@@ -43,17 +43,108 @@ public class StandstillTests
     // A tachometer with one mark says nothing before the rotor has turned once: it reads as standing while it gains speed.
     [Trait("Requirement", "SAF-002")]
     [Fact]
-    public void A_rotor_that_was_driven_for_a_moment_is_no_standstill_before_its_time_although_it_reads_as_standing()
+    public void A_rotor_that_was_driven_and_never_seen_to_turn_stands_once_it_must_have_run_down_and_somebody_looked()
     {
-        ScriptedInterlock lid = new();
-        KernelBench bench = new KernelBench(new RigBuilder().With("lid", lid)).ToWarning();
-        bench.ScanUntil(() => bench.Outputs.Throttle > 0);
-        lid.Action = DemandAction.CutPower;
-        TimeSpan tripped = bench.Scan().Record.Now;
-        lid.Action = DemandAction.Proceed;
-        Assert.Equal(RefusalReason.NotAtStandstill, bench.Give(CommandKind.Reset));
-        bench.ScanUntil(() => bench.Record.AtStandstill);
-        Assert.Equal(0.1 - 0.005, (bench.Record.Now - tripped).TotalSeconds, 9);
+        KernelBench bench = Lost(seen: 0);
+        TimeSpan off = bench.Record.Now;
+        Assert.Equal(RefusalReason.NotRunDown, bench.Give(CommandKind.Look));
+        bench.ScanUntil(() => bench.Record.AwaitsLook);
+        Assert.Equal(2, (bench.Record.Now - off).TotalSeconds, 0.021);
+        Assert.Equal(RefusalReason.NotAtStandstill, bench.ScanFor(10).Give(CommandKind.Reset));
+        Assert.True(bench.Do(CommandKind.Look).Scan().Record.AtStandstill);
+        Assert.Equal(RefusalReason.WrongState, bench.Give(CommandKind.Look));
+        Assert.Equal(RigState.Idle, bench.Do(CommandKind.Reset).Rig);
+    }
+
+    // A lead that comes off reads as a rotor that stands.
+    [Trait("Requirement", "SAF-086")]
+    [Theory]
+    [InlineData(121, false)]
+    [InlineData(120, true)]
+    [InlineData(-120, true)]
+    [InlineData(9000, false)]
+    public void A_reading_that_falls_to_nothing_at_once_proves_nothing(double last, bool stands)
+    {
+        KernelBench bench = Lost(last).ScanFor(30);
+        Assert.Equal((stands, !stands), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+    }
+
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void Pulses_of_a_lead_that_flaps_do_not_bring_a_lost_rotor_back_into_sight()
+    {
+        KernelBench bench = Lost(9000).Read(ChannelNames.RotorSpeed, 60).ScanFor(1).Read(ChannelNames.RotorSpeed, 0).ScanFor(30);
+        Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+    }
+
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void A_look_is_void_as_soon_as_something_is_energised()
+    {
+        KernelBench bench = Lost(9000).ScanFor(3).Do(CommandKind.Look).Lose(ChannelNames.RotorSpeed).Scan();
+        Assert.True(bench.Record.AtStandstill);
+        Assert.Equal(RefusalReason.NotAtStandstill, bench.Do(CommandKind.Reset).Give(CommandKind.Arm));
+        bench.Read(ChannelNames.RotorSpeed, 0).Scan().Do(CommandKind.Arm).Scan().Do(CommandKind.Stop).Scan();
+        Assert.Equal((false, false), (bench.Record.AtStandstill, (bench.State.Flags & StateFlags.Looked) != 0));
+    }
+
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void A_rotor_that_is_seen_to_turn_is_not_looked_to_a_stand()
+    {
+        KernelBench bench = Lost(9000).ScanFor(3).Do(CommandKind.Look).Read(ChannelNames.RotorSpeed, 31).Scan();
+        Assert.False(bench.Record.AtStandstill);
+        Assert.Equal(RefusalReason.NotRunDown, bench.ScanFor(5).Give(CommandKind.Look));
+    }
+
+    [Trait("Requirement", "SAF-086")]
+    [Theory]
+    [InlineData(CommandSource.Network)]
+    [InlineData(CommandSource.Host)]
+    public void Only_somebody_at_the_bench_can_have_looked(CommandSource source)
+    {
+        KernelBench bench = Lost(9000).ScanFor(3);
+        Assert.Equal(RefusalReason.NotFromHere, bench.Give(CommandKind.Look, source));
+        Assert.False(bench.ScanFor(1).Record.AtStandstill);
+    }
+
+    // The contactor's own contact says when the power went; where it says nothing, the time does not begin.
+    [Trait("Requirement", "SAF-086")]
+    [Theory]
+    [InlineData(1.0)]
+    [InlineData(double.NaN)]
+    [InlineData(null)]
+    public void The_longest_coast_down_begins_when_the_power_is_read_as_gone(double? reading)
+    {
+        KernelBench bench = Lost(9000, ChannelNames.OutputPower);
+        if (reading is { } power)
+            bench.Read(ChannelNames.OutputPower, power);
+        else
+            bench.Lose(ChannelNames.OutputPower);
+        Assert.False(bench.ScanFor(10).Record.AwaitsLook);
+        TimeSpan gone = bench.Read(ChannelNames.OutputPower, 0).Record.Now;
+        bench.ScanUntil(() => bench.Record.AwaitsLook);
+        Assert.Equal(2, (bench.Record.Now - gone).TotalSeconds, 0.011);
+    }
+
+    [Fact]
+    public void Where_nothing_is_mounted_the_time_alone_is_enough()
+    {
+        KernelBench bench = Lost(9000, rotor: false).ScanFor(1.9);
+        Assert.False(bench.Record.AtStandstill);
+        Assert.True(bench.ScanFor(0.2).Record.AtStandstill);
+    }
+
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void A_rotor_whose_speed_nobody_reads_has_to_be_looked_at_from_the_start_of_the_host()
+    {
+        RigBuilder rig = Mounted(new RigBuilder().Without(ChannelNames.RotorSpeed).Does(Steps.Rest()));
+        KernelBench bench = new KernelBench(rig).ScanFor(1.9);
+        Assert.False(bench.Record.AwaitsLook);
+        bench.ScanFor(60);
+        Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+        Assert.True(bench.Do(CommandKind.Look).Scan().Record.AtStandstill);
     }
 
     [Fact]
@@ -71,5 +162,20 @@ public class StandstillTests
         TimeSpan off = bench.Record.Now;
         bench.ScanUntil(() => bench.Record.AtStandstill);
         Assert.Equal(2 - 0.005, (bench.Record.Now - off).TotalSeconds, 9);
+    }
+
+    private static RigBuilder Mounted(RigBuilder rig)
+    {
+        rig.Article = rig.Article with { Rotor = new Rotor(1e-4, 0.05, 0.2, 10_000) };
+        return rig;
+    }
+
+    // Driven, seen at a speed while it was, then stopped, and from one reading to the next at nothing.
+    private static KernelBench Lost(double seen, string? also = null, bool rotor = true)
+    {
+        RigBuilder rig = also is null ? new RigBuilder() : new RigBuilder().Reads(also);
+        KernelBench bench = new KernelBench(rotor ? Mounted(rig) : rig).ToWarning();
+        bench.ScanUntil(() => bench.Outputs.Throttle > 0).Read(ChannelNames.RotorSpeed, seen).Scan().Do(CommandKind.Stop);
+        return bench.Scan().Read(ChannelNames.RotorSpeed, 0).Scan();
     }
 }

@@ -12,6 +12,7 @@ internal static class ActKeys
 
     public static string Of(in ScanRecord record, Configuration configuration) => record.State switch
     {
+        RigState.SafeStop or RigState.Idle when record.AwaitsLook => $"o it stands, I looked | m marker | {Stop} | q quit",
         RigState.SafeStop when record.AtStandstill => "r reset | m marker | q quit",
         RigState.SafeStop => "wait for the proof of standstill | m marker | q quit",
         RigState.Idle when record.Finished => $"done | u unlock | l lock | {Stop}",

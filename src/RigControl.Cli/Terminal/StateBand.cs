@@ -33,6 +33,7 @@ internal static class StateBand
     private static string Meaning(in ScanRecord record) => record.State switch
     {
         RigState.SafeStop when record.AtStandstill => "output stopped, the rotor stands",
+        RigState.SafeStop or RigState.Idle when record.AwaitsLook => "LOOK whether it stands, in a light that does not flicker; lid stays shut",
         RigState.SafeStop => "output stopped; THE ROTOR MAY STILL TURN: lid stays shut",
         RigState.Idle when record.AtStandstill => "nothing is energised, the rotor stands",
         RigState.Idle => "nothing is energised; the rotor is not proven to stand",

@@ -88,6 +88,9 @@ internal sealed class TerminalOperator(Procedure procedure) : IOperator
             case 'l':
                 session.Inbox.Post(CommandKind.Lock, CommandSource.Bench);
                 break;
+            case 'o':
+                session.Inbox.Post(CommandKind.Look, CommandSource.Bench);
+                break;
             case 'm':
                 session.Inbox.Post(CommandKind.Mark, CommandSource.Bench);
                 break;

@@ -109,6 +109,7 @@ internal sealed class ScanDecoder
         byte flags = _block.Byte();
         scan.Finished = (flags & 1) != 0;
         scan.AtStandstill = (flags & 2) != 0;
+        scan.AwaitsLook = (flags & 4) != 0;
     }
 
     private void ReadReceipts(ref ScanRecord scan, byte count)

@@ -111,7 +111,7 @@ internal sealed class ScanEncoder
     private static bool SequenceDiffers(in ScanRecord now, in ScanRecord then) =>
         now.Before != then.Before || now.State != then.State || now.Fired != then.Fired
         || now.Step != then.Step || now.Repeat != then.Repeat || now.Phase != then.Phase
-        || now.Finished != then.Finished || now.AtStandstill != then.AtStandstill;
+        || now.Finished != then.Finished || now.AtStandstill != then.AtStandstill || now.AwaitsLook != then.AwaitsLook;
 
     private static bool LatchesDiffer(in ScanRecord now, in ScanRecord then) =>
         now.Latched != then.Latched || now.NewlyLatched != then.NewlyLatched
@@ -177,7 +177,7 @@ internal sealed class ScanEncoder
         _block.Signed(scan.Step);
         _block.Signed(scan.Repeat);
         _block.Byte((byte)scan.Phase);
-        _block.Byte((byte)((scan.Finished ? 1 : 0) | (scan.AtStandstill ? 2 : 0)));
+        _block.Byte((byte)((scan.Finished ? 1 : 0) | (scan.AtStandstill ? 2 : 0) | (scan.AwaitsLook ? 4 : 0)));
     }
 
     private void WriteReceipts(in ScanRecord scan)

@@ -22,6 +22,9 @@ public enum CommandKind : byte
 
     /// <summary>Answers the question of the step.</summary>
     Answer = 7,
+
+    /// <summary>Says that somebody looked at the rotor, and that it stands.</summary>
+    Look = 8,
 }
 
 /// <summary>Who asked. Everything but the bench may only lower energy.</summary>

@@ -42,4 +42,7 @@ public enum RefusalReason : byte
 
     /// <summary>The answer is not one that the question takes.</summary>
     NoSuchAnswer = 10,
+
+    /// <summary>The rotor turns, or the longest credible coast-down has not passed since the power was seen gone.</summary>
+    NotRunDown = 11,
 }

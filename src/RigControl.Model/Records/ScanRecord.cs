@@ -51,6 +51,9 @@ public struct ScanRecord
     /// <summary>Whether the rotor is proven to stand still.</summary>
     public bool AtStandstill;
 
+    /// <summary>Whether only somebody's look at the rotor is missing for that proof.</summary>
+    public bool AwaitsLook;
+
     /// <summary>How many of <see cref="Receipts"/> are set.</summary>
     public byte ReceiptCount;
 

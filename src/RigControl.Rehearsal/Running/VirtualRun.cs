@@ -89,6 +89,7 @@ internal sealed class VirtualRun
         Step step = _plan.Procedure.Steps[_record.Step];
         return _record switch
         {
+            { AwaitsLook: true } => (CommandKind.Look, 0),
             { State: RigState.SafeStop, AtStandstill: true } => (CommandKind.Reset, 0),
             { State: RigState.Idle, Finished: false } when step.Question is { } question && _answered != (_record.Repeat, _record.Step) => Answer(question),
             { State: RigState.Idle, Finished: false, AtStandstill: true, Repeat: <= 1 } when step.Kind == StepKind.Arm => (CommandKind.Arm, 0),

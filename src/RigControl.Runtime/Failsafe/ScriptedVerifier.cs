@@ -51,6 +51,7 @@ public sealed class ScriptedVerifier : IOperator
 
     private bool Act(in ScanRecord record, CompiledStep step, CommandInbox inbox) => record switch
     {
+        { AwaitsLook: true } => inbox.Post(CommandKind.Look, CommandSource.Bench) == 0,
         { State: RigState.SafeStop } => Reset(record, inbox),
         { State: RigState.Idle, Finished: true } => true,
         { State: RigState.Idle, AtStandstill: true } when step.Kind == StepKind.Arm => inbox.Post(CommandKind.Arm, CommandSource.Bench) > 0,

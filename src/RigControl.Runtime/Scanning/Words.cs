@@ -41,6 +41,7 @@ public static class Words
         RefusalReason.NotInProcedure => "the procedure has no such step now",
         RefusalReason.NeedsRestart => "this cause is let go only by a restart, after somebody has looked",
         RefusalReason.NoSuchAnswer => "the question does not take this answer",
+        RefusalReason.NotRunDown => "the rotor turns, or the longest coast-down has not passed since the power went",
         RefusalReason.Stopped => "stop was given at the same moment",
         RefusalReason.None => "accepted",
         _ => "it was not considered",
@@ -53,6 +54,7 @@ public static class Words
         (CommandKind.Arm, RefusalReason.WrongState) => "arming begins in idle; reset comes before it",
         (CommandKind.Start, RefusalReason.WrongState) => "nothing is ready to start; arm comes before it",
         (CommandKind.Unlock, RefusalReason.WrongState) => "the lid is released only in idle",
+        (CommandKind.Look, RefusalReason.WrongState) => "the rotor is proven to stand; nobody has to look",
         (CommandKind.Answer, RefusalReason.WrongState) => "nothing is asked now",
         _ => Of(reason),
     };

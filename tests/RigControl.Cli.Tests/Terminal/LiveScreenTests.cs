@@ -89,6 +89,17 @@ public class LiveScreenTests
         Assert.DoesNotContain("…", first, StringComparison.Ordinal);
     }
 
+    // The simulated operator looks as soon as it may; the picture before that stays, since after it the rotor counts as standing.
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void A_rotor_that_was_lost_sight_of_waits_for_a_look_and_the_screen_says_how()
+    {
+        IReadOnlyDictionary<string, string[]> shown = Moments.Of(Narrow, change: ("ambient: 20 degC", "ambient: 20 degC, tachometer-silent-at: 12 s"));
+        Assert.Equal(" LOOK whether it stands, in a light that does not flicker; lid stays shut", shown["Look"][5].TrimEnd());
+        Assert.Contains("> o it stands, I looked | m marker | SPACE stop | q quit", shown["Look"]);
+        Assert.Equal(" output stopped, the rotor stands", shown["SafeStop"][5].TrimEnd());
+    }
+
     [Fact]
     public void A_refused_act_is_answered_with_the_reason_and_what_comes_before_it()
     {

@@ -65,7 +65,7 @@ internal sealed class Moments : IOperator
         {
             Model.Rig.ArmingPhase.AwaitingStart => "Ready",
             Model.Rig.ArmingPhase.Warning => "Warning",
-            _ => seen.State.ToString(),
+            _ => seen.AwaitsLook ? "Look" : seen.State.ToString(),
         };
         // A picture in ten scans: a state that lasts is seen well within. The scan that proves standstill is the last in safe-stop.
         bool proven = seen is { State: Model.Rig.RigState.SafeStop, AtStandstill: true };

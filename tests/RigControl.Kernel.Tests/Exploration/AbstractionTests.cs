@@ -57,6 +57,6 @@ public class AbstractionTests(ITestOutputHelper output)
     }
 
     // What an observer sees of a scan. The hash is of what was merged, and the time of the scan is its own.
-    private static (RigState, ArmingPhase, Trigger, OutputImage, TripCause, TripCause, uint, uint, int, int, bool, bool) Said(in ScanRecord record) =>
-        (record.State, record.Phase, record.Fired, record.Outputs, record.Causes, record.NewCauses, record.Latched, record.NewlyLatched, record.Step, record.Repeat, record.Finished, record.AtStandstill);
+    private static (RigState, ArmingPhase, Trigger, OutputImage, TripCause, TripCause, uint, uint, int, int, bool, bool, bool) Said(in ScanRecord record) =>
+        (record.State, record.Phase, record.Fired, record.Outputs, record.Causes, record.NewCauses, record.Latched, record.NewlyLatched, record.Step, record.Repeat, record.Finished, record.AtStandstill, record.AwaitsLook);
 }

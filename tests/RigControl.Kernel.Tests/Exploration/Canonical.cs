@@ -41,6 +41,8 @@ internal static class Canonical
         state.StepSince = Clamp(now, state.StepSince, LongestInStep(configuration, state, step));
         state.SlowSince = Clamp(now, state.SlowSince, (state.Flags & StateFlags.Slow) != 0 ? configuration.StandstillTime : TimeSpan.Zero);
         state.LastEnergised = Clamp(now, state.LastEnergised, configuration.StandstillTime);
+        state.PowerSeen = Clamp(now, state.PowerSeen, configuration.LongestCoastDown);
+        state.TurningAt = state.TurningAt <= configuration.StandstillSpeed * Standstill.LastSteps ? 0 : double.MaxValue;
         state.PhaseSince = Clamp(now, state.PhaseSince, LongestInPhase(configuration, state, step));
         state.Now = Now;
         state.MarkUntil = default;
@@ -48,7 +50,7 @@ internal static class Canonical
         // Nothing in these worlds has to hold for a time, so that what held before says nothing.
         state.Conditions = default;
         // Found anew in every scan before anybody reads it.
-        state.Flags &= ~StateFlags.AtStandstill;
+        state.Flags &= ~(StateFlags.AtStandstill | StateFlags.Turning);
         for (int i = 0; i < configuration.InterlockCount; i++)
             state.Interlocks[i].Current = default;
     }

@@ -31,7 +31,13 @@ internal static class KernelRules
             s.Move.Command != (CommandKind.Start, CommandSource.Network) || s.Before.Phase == ArmingPhase.Warning || s.Record.Phase != ArmingPhase.Warning || s.Before.State == RigState.Hold || s.Before.State == RigState.Arming && (s.Before.Flags & StateFlags.Started) != 0,
         ["a lock is open only in idle, at standstill, without power"] = (in Seen s) =>
             !s.Out.Unlocked || (s.Record is { State: RigState.Idle, AtStandstill: true } && !s.Out.Power && !s.Drives),
-        ["standstill is never proven by a speed that turns or cannot be read"] = (in Seen s) => !s.Record.AtStandstill || s.Move.Speed == 0,
+        ["standstill is never proven by a speed that turns, nor without a look by one that cannot be read"] = (in Seen s) =>
+            !s.Record.AtStandstill || s.Move.Speed == 0 || (s.Move.Speed is null && (s.Before.Flags & StateFlags.Looked) != 0),
+        ["what was driven and never seen to turn, or was lost sight of, stands only once somebody has looked"] = (in Seen s) =>
+            !s.Record.AtStandstill || (s.Before.Flags & (StateFlags.OutOfSight | StateFlags.Driven)) != StateFlags.OutOfSight || (s.Before.Flags & StateFlags.Looked) != 0,
+        ["a look counts only with everything off and nothing seen to turn"] = (in Seen s) =>
+            s.Move.Command != (CommandKind.Look, CommandSource.Bench) || s.Record.Receipts[0].Refusal != RefusalReason.None
+            || (s.Move.Speed is null or 0 && !s.Out.Power && !s.Drives && s.Before.Now + s.Move.After - s.Before.LastEnergised >= s.Configuration.LongestCoastDown),
         ["power in safe-stop ends with the stopping time"] = (in Seen s) =>
             s.Record.State != RigState.SafeStop || !s.Out.Power || (!s.Verifies && (s.Before.State != RigState.SafeStop || s.Before.Now + s.Move.After - s.Before.StateSince < s.Configuration.StoppingTime || s.Move.Pace == Pace.Backwards)),
         ["every command has one receipt"] = (in Seen s) => s.Record.ReceiptCount == (s.Move.Command is null ? 0 : 1),

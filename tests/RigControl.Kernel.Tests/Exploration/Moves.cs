@@ -13,7 +13,7 @@ internal static class Moves
     ];
 
     private static readonly (CommandKind, CommandSource)?[] OtherActs =
-        [(CommandKind.Unlock, CommandSource.Bench), (CommandKind.Lock, CommandSource.Bench), (CommandKind.Start, CommandSource.Network)];
+        [(CommandKind.Unlock, CommandSource.Bench), (CommandKind.Lock, CommandSource.Bench), (CommandKind.Look, CommandSource.Bench), (CommandKind.Start, CommandSource.Network)];
 
     // What neither raises energy nor stops is asked at the ordinary pace only.
     private static readonly ((CommandKind, CommandSource)? Act, Pace Pace)[] ActsAndPaces =

@@ -113,6 +113,7 @@ internal sealed class World
     private static Article Article => new()
     {
         Name = "article", Controller = RigBuilder.OneWay with { ArmingTime = Scans(1) }, StoppingTime = Scans(2), LongestCoastDown = Scans(3), MaximumRise = 10,
+        Rotor = new Rotor(1e-4, 0.05, 0.2, 6000),
     };
 
     private static Step[] One(Provocation provocation, bool unpowered) =>

@@ -13,6 +13,8 @@ internal sealed class RandomRig
         {
             StoppingTime = TimeSpan.FromMilliseconds(random.Next(3) * 300), LongestCoastDown = Steps.Seconds(3), MaximumRise = 0.5 + random.NextDouble() * 4,
         };
+        if (random.Next(2) == 0)
+            _builder.Article = _builder.Article with { Rotor = new Rotor(1e-4, 0.05, 0.2, 6000) };
         _builder.Drives(Controller(random));
         if (random.Next(3) == 0)
             _builder.DrivesSecond(Controller(random));

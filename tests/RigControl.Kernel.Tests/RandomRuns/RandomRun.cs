@@ -173,11 +173,13 @@ internal sealed class RandomRun
         return _random.Next(10) == 0 ? [.. Due().Take(1).Select(kind => _bench.Act(kind))] : [];
     }
 
-    private Command AnyCommand() => _bench.Act((CommandKind)(_random.Next(12) == 0 ? 0 : _random.Next(1, 7)), (CommandSource)_random.Next(3));
+    private Command AnyCommand() => _bench.Act((CommandKind)(_random.Next(12) == 0 ? 0 : _random.Next(1, 9)), (CommandSource)_random.Next(3));
 
     // What a patient operator does next.
     private IEnumerable<CommandKind> Due()
     {
+        if (_bench.Record.AwaitsLook)
+            yield return CommandKind.Look;
         if (_bench.Rig == RigState.SafeStop && _bench.Record.AtStandstill)
             yield return CommandKind.Reset;
         if (_bench.Rig == RigState.Idle && _bench.Record.Finished)

@@ -51,13 +51,15 @@ internal static class ScanMaker
         for (int i = 0; i < 2000; i++)
             Change(random, ref scan);
         scan.Scan = scan.Scan == 0 ? 7 : scan.Scan;
-        scan.Finished = scan.AtStandstill = true;
+        scan.Finished = scan.AtStandstill = scan.AwaitsLook = true;
+        scan.InterlockCount = Capacity.Interlocks;
+        SetDemand(random, ref scan);
         return scan;
     }
 
     private static void Change(Random random, ref ScanRecord scan)
     {
-        switch (random.Next(24))
+        switch (random.Next(25))
         {
             case 0: scan.Scan = random.NextInt64(); break;
             case 1: scan.Now = TimeSpan.FromTicks(random.NextInt64(long.MinValue, long.MaxValue)); break;
@@ -81,6 +83,7 @@ internal static class ScanMaker
             case 19: scan.Watermarks[random.Next(Capacity.Devices)] = random.NextInt64(long.MinValue, long.MaxValue); break;
             case 22: scan.Outputs.SecondThrottle = Doubles.Any(random, 0.01); break;
             case 23: scan.Outputs.SecondPulse = Doubles.Any(random, 1); break;
+            case 24: scan.AwaitsLook = !scan.AwaitsLook; break;
             case 20: SetInterlocks(random, ref scan); break;
             default: SetDemand(random, ref scan); break;
         }
