@@ -23,6 +23,7 @@ public static class BenchCommands
         ["stop release"] = rig => rig.Bench.Faults.StopPressed = false,
         ["key close"] = rig => rig.KeyClosed = true,
         ["key open"] = rig => rig.KeyClosed = false,
+        ["key turn"] = rig => rig.TurnKey(),
         ["radio off"] = rig => rig.Bench.Faults.RadioLost = true,
         ["radio on"] = rig => rig.Bench.Faults.RadioLost = false,
         ["tachometer silent"] = rig => rig.Bench.Faults.Tachometer = TachometerFault.Silent,

@@ -46,6 +46,19 @@ public sealed class FirmwareTests : IDisposable
         Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
     }
 
+    // The key lies closed from before: a bridge across its terminals would look the same.
+    [Trait("Requirement", "SAF-087")]
+    [Fact]
+    public void A_key_that_was_not_turned_arms_no_board()
+    {
+        using Process terminal = Begin("procedures/bench-motor.article.yaml");
+        _board!.Tell("key close");
+        string said = Operate(terminal, turnsKey: false);
+        terminal.WaitForExit();
+        Assert.Contains("refused  the key has not been opened and closed since the reset: open it, then close it", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("state    arming", said, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_lid_opened_while_the_motor_turns_stops_it()
     {
@@ -140,15 +153,18 @@ public sealed class FirmwareTests : IDisposable
     }
 
     /// <summary>Types confirmation, reset, arm and start, each when it is due, and once more when it was refused. Returns all that was shown.</summary>
-    private static string Operate(Process terminal, Action? whenHeld = null)
+    private string Operate(Process terminal, Action? whenHeld = null, bool turnsKey = true)
     {
         List<string> shown = [];
         Type(terminal, "confirmed\n");
         while (terminal.StandardOutput.ReadLine() is { } line)
         {
             shown.Add(line);
+            if (turnsKey && line.Contains("state    idle", StringComparison.Ordinal))
+                _board!.Tell("key turn");
             string? key = line switch
             {
+                _ when line.Contains("refused  the key", StringComparison.Ordinal) => turnsKey ? "a" : "q",
                 _ when line.Contains("state    safe-stop", StringComparison.Ordinal) && shown.Count < 12 => "r",
                 _ when line.Contains("reset refused", StringComparison.Ordinal) => "r",
                 _ when line.Contains("state    idle", StringComparison.Ordinal) && !shown.Exists(l => l.Contains("state    hold", StringComparison.Ordinal)) => "a",

@@ -27,6 +27,7 @@ internal sealed class Bench
         Declare(12, ChannelNames.OutputPulse, "us", 0, 2500), Declare(13, ChannelNames.OutputPower, "1", 0, 1),
         Declare(14, ChannelNames.OperatorPresent, "1", 0, 1), Declare(15, ChannelNames.RecorderBacklog, "%", 0, 100),
         Declare(16, ChannelNames.ScanLateness, "ms", 0, 1e6), Declare(17, OtherSpeed, "rpm", -20_000, 20_000),
+        Declare(18, ChannelNames.ArmKey, "1", 0, 1),
     ];
 
     public InputImage Image;
@@ -37,6 +38,8 @@ internal sealed class Bench
         Interlock = plugin.Create(options, ContextFor(plugin.Kind, action));
         foreach ((string name, double value) in Usual)
             Set(name, value);
+        if (plugin is KeyTurnedPlugin)
+            TurnKey();
     }
 
     /// <summary>Readings of a closed, locked, confirmed, attended rig under power whose rotor stands.</summary>
@@ -46,8 +49,17 @@ internal sealed class Bench
         (ChannelNames.FailsafeConfirmed, 1), (ChannelNames.MotorTemperature, 20), (ChannelNames.RotorSpeed, 0),
         (ChannelNames.BatteryCurrent, 0), (ChannelNames.BatteryVoltage, 12), (ChannelNames.RadioLink, 1),
         (ChannelNames.BatteryTemperature, 20), (ChannelNames.Vibration, 0), (ChannelNames.OutputPulse, 1000), (ChannelNames.OutputPower, 1),
-        (ChannelNames.OperatorPresent, 1), (ChannelNames.RecorderBacklog, 0), (ChannelNames.ScanLateness, 0), (OtherSpeed, 0),
+        (ChannelNames.OperatorPresent, 1), (ChannelNames.RecorderBacklog, 0), (ChannelNames.ScanLateness, 0), (OtherSpeed, 0), (ChannelNames.ArmKey, 1),
     ];
+
+    // What everything else on a bench that is under way has seen before: the key, open and closed after the reset.
+    private void TurnKey()
+    {
+        State = RigState.Idle;
+        Set(ChannelNames.ArmKey, 0).Scan();
+        Set(ChannelNames.ArmKey, 1).Scan();
+        State = RigState.Hold;
+    }
 
     public IInterlock Interlock { get; }
 

@@ -59,7 +59,7 @@ internal static class BoardChannels
             Slow(ChannelNames.EnclosureLock, "1", 0, 1, 1),
             Slow(ChannelNames.StopClear, "1", 0, 1, 1),
             Slow(ChannelNames.RadioLink, "1", 0, 1, 1),
-            Slow("board.key", "1", 0, 1, 1),
+            Slow(ChannelNames.ArmKey, "1", 0, 1, 1),
             Slow("board.latched", "1", 0, ushort.MaxValue, 1),
             Slow("board.receipt", "1", 0, ushort.MaxValue, 1),
             Slow("board.digest", "1", 0, ushort.MaxValue, 1),

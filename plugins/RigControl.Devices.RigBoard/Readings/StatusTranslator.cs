@@ -101,7 +101,7 @@ internal sealed class StatusTranslator
         teller.Tell(Bolt, status.Has(BoardBits.BoltHome));
         teller.Tell(Stop, status.Has(BoardBits.StopClear));
         teller.Tell(Radio, status.Has(BoardBits.Receiver));
-        teller.Tell(Key, status.Has(BoardBits.KeyFresh));
+        teller.Tell(Key, status.Has(BoardBits.KeyClosed));
         teller.Tell(Latched, (double)status.Latched);
         teller.Tell(Receipt, status.Accepted);
         teller.Tell(Digest, status.Digest);

@@ -27,6 +27,9 @@ public static class ChannelNames
     /// <summary>1 while the stop circuit is closed, so that a broken wire reads as pressed.</summary>
     public const string StopClear = "stop.clear";
 
+    /// <summary>1 while the arm key is closed.</summary>
+    public const string ArmKey = "board.key";
+
     /// <summary>1 while the receiver hears its transmitter.</summary>
     public const string RadioLink = "radio.link";
 

@@ -16,6 +16,9 @@ internal sealed class InterlockBinder(
     /// <summary>The kind whose place a verification takes: it asks for the proof that the verification is to give.</summary>
     internal const string AsksForProof = "failsafe-confirmed";
 
+    /// <summary>The kind that asks for a fresh closing of the arm key.</summary>
+    internal const string AsksForKey = "key-turned";
+
     private readonly List<InterlockIdentity> _identities = [];
     private readonly List<string> _reasons = [];
 

@@ -96,6 +96,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed, post);
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         reasons.AddRange(binder.Reasons);
+        if (open.Any(HasArmKey) && !documents.Rig.Interlocks.Any(i => i.Plugin == InterlockBinder.AsksForKey && i.Scope == InterlockScope.EveryStep))
+            reasons.Add($"the rig has an arm key, and nothing asks for it before it is armed; add an interlock `plugin: {InterlockBinder.AsksForKey}` that counts in every step");
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
         documents = WithVerification(documents, channels, devices);
@@ -104,6 +106,9 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
             o.Definition.Id, o.Definition.Plugin, d.Traits.HasFlag(DeviceTraits.Simulated), d.Identity)))];
         return new AssembledRig(documents, configuration, devices, host, binder.Identities, deviceIdentities, PluginsOf(documents.Rig), clock, post);
     }
+
+    // By the device's own name for it: no rig file renames a key away.
+    private static bool HasArmKey(OpenDevice device) => Ask(device, d => d.Channels.Any(c => c.Name == ChannelNames.ArmKey));
 
     // What the outputs of the rig cannot do, the verification does not ask for.
     private static RigDocuments WithVerification(RigDocuments documents, List<Channel> channels, List<HostedDevice> devices)

@@ -22,6 +22,9 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
     /// <summary>How long standstill is waited for before the run ends without it.</summary>
     public TimeSpan LongestRunDown { get; init; } = TimeSpan.FromMinutes(5);
 
+    /// <summary>How much longer, where only somebody's look is missing for it.</summary>
+    private static readonly TimeSpan TimeToLook = TimeSpan.FromMinutes(2);
+
     private readonly Lock _lock = new();
     private ScanRecord _latest;
     private InputImage _image;
@@ -77,7 +80,7 @@ public sealed class RunWatch(Action<RigEvent>? onEvent, ScanObserver? everyScan)
             FollowState(record);
         Completed = record.Finished && record.State != RigState.SafeStop;
         if (record.Finished || (_wasArmed && !Verifies && record.State == RigState.SafeStop))
-            IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown;
+            IsOver |= !_wasArmed || record.AtStandstill || record.Now - _stoppedAt > LongestRunDown + (record.AwaitsLook ? TimeToLook : TimeSpan.Zero);
         everyScan?.Invoke(record);
         if (Sink is not null && !_sinkIsOut)
             Guarded(record, image);

@@ -39,9 +39,6 @@ public sealed class RunSession : IDisposable
     /// <summary>Longest note, characters; what is longer is cut.</summary>
     public const int LongestNote = 200;
 
-    /// <summary>How long a run waits for somebody to look, where only that is missing: nobody looks sooner than he can safely walk up.</summary>
-    private static readonly TimeSpan TimeToLook = TimeSpan.FromMinutes(2);
-
     /// <param name="rig">Assembled, its devices open.</param>
     /// <param name="recorder">Where the run is written; the caller's to finish and close.</param>
     /// <param name="bench">Who acts.</param>
@@ -63,7 +60,7 @@ public sealed class RunSession : IDisposable
         _network = new NetworkPort(Inbox);
         Watch = new RunWatch(onEvent, See)
         {
-            LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime + TimeToLook,
+            LongestRunDown = rig.Configuration.LongestCoastDown + rig.Configuration.StandstillTime,
             Verifies = rig.Configuration.Ceiling is not null,
             Sink = sink,
             SinkFailed = fault => _network.Tell(EventNames.TelemetryNote, "telemetry", $"this run is no longer published, by a fault of the publishing itself: {fault}", ""),

@@ -24,6 +24,7 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
 
     private SplitMix chance;
     private BenchDrive drive;
+    private ulong keyClosesAt = ulong.MaxValue;
 
     /// <summary>Puts <paramref name="firmware"/> on a bench; the same seed gives the same run.</summary>
     /// <param name="firmware">Path of the ELF file.</param>
@@ -52,6 +53,9 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
 
     /// <summary>Whether the arm key is closed.</summary>
     public bool KeyClosed { get; set; }
+
+    /// <summary>Opens the arm key, and closes it a tenth of a second later, as a hand does.</summary>
+    public void TurnKey() => (KeyClosed, keyClosesAt) = (false, Board.Cycle + 100 * BoardClock.Millisecond);
 
     /// <summary>Width of the transmitter's pulse, µs.</summary>
     public double ReceiverMicroseconds { get; set; } = 1000;
@@ -86,6 +90,8 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
         double pulse = heard ? Pins.LastPulse.Microseconds : 0;
         drive = new BenchDrive(pulse, Pins.Pump.Holding, Board.Output(BoardPin.LockRelease));
         Bench.Step(BoardClock.Seconds(Board.Cycle - before), drive);
+        if (Board.Cycle >= keyClosesAt)
+            (KeyClosed, keyClosesAt) = (true, ulong.MaxValue);
         ShowContacts();
         ShowQuantities();
     }

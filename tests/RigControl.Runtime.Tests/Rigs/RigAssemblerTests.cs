@@ -83,6 +83,22 @@ public class RigAssemblerTests
         Assert.Contains("device a would hold its last output if this program died", Assert.Single(refused.Reasons), StringComparison.Ordinal);
     }
 
+    [Trait("Requirement", "SAF-087")]
+    [Fact]
+    public void A_rig_with_an_arm_key_that_nothing_asks_for_is_refused_and_no_other_name_hides_it()
+    {
+        Dictionary<string, Func<DeviceContext, IDevice>> board = new() { ["a"] = _ => new ToyDevice(ChannelNames.ArmKey) };
+
+        foreach (TestRig rig in (TestRig[])[new() { Devices = board }, new() { Devices = board, Renamed = { ["a"] = new() { [ChannelNames.ArmKey] = "other" } } }])
+        {
+            Assert.Equal(
+                "the rig has an arm key, and nothing asks for it before it is armed; add an interlock `plugin: key-turned` that counts in every step", Assert.Single(Refused(rig).Reasons));
+        }
+
+        using AssembledRig asked = new TestRig { Devices = board, Interlocks = { ["key-turned"] = _ => new ToyInterlock() } }.Assemble();
+        Assert.Contains(asked.InterlockIdentities, i => i.Plugin == "key-turned");
+    }
+
     [Fact]
     public void Two_devices_that_supply_the_same_channel_are_told_apart_by_a_new_name()
     {
