@@ -8,10 +8,10 @@ namespace RigControl.Analysis.Figures;
 /// <summary>Figures that come from the pack's voltage and current.</summary>
 internal static class PowerFigures
 {
-    /// <summary>Highest sample, A.</summary>
+    /// <summary>Highest, A.</summary>
     public static Measured PeakCurrent(FigureContext context) => Extreme.Of(context.Need(ChannelNames.BatteryCurrent), highest: true);
 
-    /// <summary>Lowest sample, V.</summary>
+    /// <summary>Lowest, V.</summary>
     public static Measured MinimumVoltage(FigureContext context) => Extreme.Of(context.Need(ChannelNames.BatteryVoltage), highest: false);
 
     /// <summary>Highest product of current and the voltage of the same moment, W.</summary>
@@ -49,7 +49,7 @@ internal static class PowerFigures
     /// <summary>Ah over the whole run, pack side.</summary>
     public static Measured ChargeUsed(FigureInput input) => OverRun(input.Trace.Find(ChannelNames.BatteryCurrent), ChannelNames.BatteryCurrent);
 
-    /// <summary>Highest sample, V: of the whole run, since a pack stands highest before it is loaded.</summary>
+    /// <summary>Highest, V: of the whole run, since a pack stands highest before it is loaded.</summary>
     public static Measured PeakVoltage(FigureInput input) => input.Trace.Find(ChannelNames.BatteryVoltage) is { Count: > 1 } voltage
         ? Extreme.Of(voltage, highest: true)
         : throw new NoFigureException($"the record has no usable {ChannelNames.BatteryVoltage}");

@@ -19,7 +19,7 @@ internal static class SpeedFigures
         SpeedSignal settled = context.Speed.Between(0.5 * (from + to), to);
         if (settled.Count < FewestSettled)
             throw new NoFigureException("the hold is too short for a steady speed");
-        Settled level = Settled.Of(settled.Times, settled.Values, settled.Resolution, turns: true);
+        Settled level = Settled.OfTurns(settled);
         bool noticeable = level.Drifts && Math.Abs(level.Drift.Value) * (to - from) / 2 > 0.01 * level.Level.Value;
         return level.Level with { Note = Joined(noticeable ? $"still changing by {level.Drift.Value:0.#} rpm/s" : null, context.SpeedNote) };
     }

@@ -3,7 +3,7 @@ namespace RigControl.Analysis.Fitting;
 /// <summary>What a fit has found.</summary>
 public sealed record Fit
 {
-    private const int Stretches = 16;
+    internal const int Stretches = 16;
     private const int ShortestStretch = 3;
 
     // Few stretches tell a variance badly, and what the law leaves out shows in none: no curve is believed more than this allows.

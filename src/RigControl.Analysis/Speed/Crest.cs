@@ -1,13 +1,11 @@
-using MathNet.Numerics.Distributions;
 using RigControl.Analysis.Figures;
-using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Speed;
 
 /// <summary>
-/// The highest level behind values that scatter: a parabola through as many values around the highest as it describes. The highest
-/// value itself stands above it by chance.
+/// The highest level behind values that scatter: the top of a parabola through values around the highest. The highest value itself stands
+/// above it by chance, and so would the highest of many parabolas: one half of the values says where, the other how high.
 /// </summary>
 internal static class Crest
 {
@@ -15,34 +13,65 @@ internal static class Crest
     private const int Narrowest = 3;
     private const int Widest = 400;
 
+    // Fewer values are not parted into halves.
+    private const int Fewest = 16;
+
+    // Chance refuses a width now and then; a shape that no parabola describes refuses all wider ones too.
+    private const int Refusals = 2;
+
+    // Standard uncertainties from which a slope or a bend counts. Both are looked at, in each half.
+    private const double Distinct = 2.5;
+
     /// <summary>The level; null where even the narrowest parabola does not describe the values: a spike or a step.</summary>
+    /// <param name="times">s, rising.</param>
     /// <param name="noise">Scatter of single values, above 0.</param>
     public static Measured? Of(double[] times, double[] values, double noise)
     {
-        Measured? best = null;
-        int widest = 0;
-        for (int reach = Narrowest; 2 * reach + 1 <= values.Length && reach <= Widest; reach = reach * 3 / 2 + 1)
+        int widest = 0, refused = 0;
+        for (int reach = Narrowest; 2 * reach + 1 <= values.Length && reach <= Widest && refused < Refusals; reach = reach * 3 / 2 + 1)
         {
-            int middle = HighestMean(values, reach);
-            if (Fitted(times, values, middle - reach, middle + reach + 1, noise) is not { } wider)
-                break;
-            (best, widest) = (wider, 2 * reach + 1);
+            bool describes = Around(times, values, HighestMean(values, reach), reach, noise).Describes(noise);
+            if (!describes && widest == 0)
+                return null;
+            (widest, refused) = describes ? (reach, 0) : (widest, refused + 1);
         }
 
-        return best is null ? null : best with { Value = best.Value - Excess(values, widest, noise) };
+        // The widest one may be off by nearly what would have been noticed. In half its width a crest leaves its parabola by an eighth of
+        // that, a corner by half, and scatter shows by the root of two more.
+        return widest == 0 ? null : Level(times, values, Math.Max(Narrowest, widest / 2), noise);
     }
 
-    // The highest of several means that are as high but for chance lies above the truth by about this much. Mean of the largest of n
-    // normal values: G. Blom, Statistical Estimates and Transformed Beta-Variables, Wiley 1958 (from memory).
-    private static double Excess(double[] values, int count, double noise)
+    private static Measured Level(double[] times, double[] values, int reach, double noise)
     {
-        double spread = noise / Math.Sqrt(count);
-        List<double> means = [];
-        for (int from = 0; from + count <= values.Length; from += count)
-            means.Add(values.AsSpan(from, count).ToArray().Average());
-        double highest = means.Max();
-        double rivals = means.Count(m => m > highest - 3 * spread);
-        return rivals <= 1 ? 0 : spread * Normal.InvCDF(0, 1, (rivals - 0.375) / (rivals + 0.25));
+        if (2 * reach + 1 < Fewest)
+            return Top(times, values, HighestMean(values, reach), reach, noise, times[0], times[^1]);
+        (double[] evenTimes, double[] oddTimes) = Parted(times);
+        (double[] even, double[] odd) = Parted(values);
+        // The place by some values, the height by others, whose scatter does not know where the first ones stand high.
+        Measured Elsewhere(double[] places, double[] at, double[] heights) =>
+            Top(at, heights, Math.Min(HighestMean(places, reach / 2), heights.Length - 1 - reach / 2), reach / 2, noise, times[0], times[^1]);
+        Measured a = Elsewhere(even, oddTimes, odd), b = Elsewhere(odd, evenTimes, even);
+        return Measured.Of(0.5 * (a.Value + b.Value), new Input("scatter of the samples", 0, 0.5 * Measured.Combine(a.Uncertainty, b.Uncertainty)));
+    }
+
+    // Within the window, and up to the very first or last moment of the record where the window is the first or the last of these values: of an
+    // odd number one half holds one more.
+    private static Measured Top(double[] times, double[] values, int middle, int reach, double noise, double earliest, double latest)
+    {
+        Parabola parabola = Around(times, values, middle, reach, noise);
+        double top = parabola.Top(Distinct, middle == reach ? earliest : times[middle - reach], middle + reach + 2 >= values.Length ? latest : times[middle + reach]);
+        return Measured.Of(parabola.At(top), new Input("scatter of the samples", 0, parabola.UncertaintyAt(top)));
+    }
+
+    private static Parabola Around(double[] times, double[] values, int middle, int reach, double noise) => new(times, values, middle - reach, 2 * reach + 1, noise);
+
+    // Every second one from the first, and every second one from the second.
+    private static (double[] Even, double[] Odd) Parted(double[] all)
+    {
+        double[] even = new double[(all.Length + 1) / 2], odd = new double[all.Length / 2];
+        for (int i = 0; i < all.Length; i++)
+            (i % 2 == 0 ? even : odd)[i / 2] = all[i];
+        return (even, odd);
     }
 
     // Middle of the window whose mean is the highest.
@@ -58,38 +87,5 @@ internal static class Crest
         }
 
         return at;
-    }
-
-    private static Measured? Fitted(double[] times, double[] values, int first, int end, double noise)
-    {
-        double middle = 0.5 * (times[first] + times[end - 1]), half = 0.5 * (times[end - 1] - times[first]);
-        double[] x = [.. times[first..end].Select(t => (t - middle) / half)];
-        Fit fit = LinearFit.Solve([[.. x.Select(_ => 1.0)], x, [.. x.Select(a => a * a)]], values[first..end]);
-        int count = end - first;
-        bool scatters = fit.ResidualDeviation <= noise * (1 + 2.5 / Math.Sqrt(2.0 * (count - 3)));
-        bool hangs = count > 12 && Summary.Autocorrelation(fit.Residuals, 1) > 2.2 / Math.Sqrt(count);
-        if (!scatters || hangs)
-            return null;
-        // A bend that cannot be told from none would be climbed all the same, always upwards.
-        if (Math.Abs(fit.Parameters[1]) < 2 * fit.Uncertainty(1) && Math.Abs(fit.Parameters[2]) < 2 * fit.Uncertainty(2))
-            return Measured.Of(values.AsSpan(first, count).ToArray().Average(), new Input("scatter of the samples", 0, Math.Max(noise, fit.ResidualDeviation) / Math.Sqrt(count)));
-        double[] p = fit.Parameters;
-        double top = p[2] < 0 ? Math.Clamp(-p[1] / (2 * p[2]), -1, 1) : p[1] > 0 ? 1 : -1;
-        double[] row = [1, top, top * top];
-        double variance = 0;
-        for (int i = 0; i < 3; i++)
-        {
-            for (int j = 0; j < 3; j++)
-                variance += row[i] * row[j] * fit.Covariance[i, j];
-        }
-
-        // The covariance goes with the scatter seen in the window; where few values are left, that of all of them is known better.
-        double scale = fit.ResidualDeviation > 0 ? Math.Max(1, count < 30 ? noise / fit.ResidualDeviation : 1) : 1;
-        // Around the top the values themselves say as much: what the two differ by is how well a parabola describes the crest.
-        double peak = p[0] + top * (p[1] + top * p[2]);
-        if (Math.Abs(top) >= 1)
-            return Measured.Of(peak, new Input("scatter of the samples", 0, scale * Math.Sqrt(variance)));
-        double around = Enumerable.Range(0, count).Where(i => Math.Abs(x[i] - top) <= 0.3).Select(i => values[first + i]).DefaultIfEmpty(peak).Average();
-        return Measured.Of(0.5 * (peak + around), new Input("scatter of the samples", 0, scale * Math.Sqrt(variance)), new Input("shape of the crest", 0, 0.5 * Math.Abs(peak - around)));
     }
 }

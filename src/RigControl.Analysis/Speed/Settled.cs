@@ -12,23 +12,49 @@ internal sealed record Settled(Measured Level, Measured Drift)
     // Few enough that what hangs together between neighbours, to either side, is gone between blocks.
     private const int MostBlocks = 50;
 
+    // A scatter with fourteen degrees of freedom shows larger than it is by more than this once in a hundred times.
+    private const double MostByChance = 1.44;
+
+    // Rows of ten turns and more: where marks are skipped, the moments of the readings tell only roughly which turns follow each other.
+    private const double InRows = 0.1;
+
     /// <summary>A straight line through the values; its middle is the mean. A drift is not taken for scatter.</summary>
     /// <param name="resolution">Step of the values; readings that show nothing else hide at least that much.</param>
-    /// <param name="turns">Whether the values are of turns, of which neighbours share a mark.</param>
-    public static Settled Of(double[] times, double[] values, double resolution, bool turns = false)
+    public static Settled Of(double[] times, double[] values, double resolution) => Of(times, values, resolution, f => f.WithSerialCorrelation(), lone: 1);
+
+    /// <summary>The same of turns, of which neighbours mostly share a mark.</summary>
+    public static Settled OfTurns(SpeedSignal turns) => Of(turns.Times, turns.Values, turns.Resolution, f => f.WithNeighboursThatMakeUp(least: 0), turns.Lone);
+
+    private static Settled Of(double[] times, double[] values, double resolution, Func<Fit, Fit> believed, double lone)
     {
         int size = Math.Max(1, (times.Length + MostBlocks - 1) / MostBlocks);
         int count = times.Length / size;
         double[] t = Means(times, size, count), v = Means(values, size, count);
         double middle = t.Average();
-        Fit line = LinearFit.Solve([[.. t.Select(_ => 1.0)], [.. t.Select(x => x - middle)]], v);
-        Fit fit = turns ? line.WithNeighboursThatMakeUp(least: 0) : line.WithSerialCorrelation();
+        Fit fit = believed(LinearFit.Solve([[.. t.Select(_ => 1.0)], [.. t.Select(x => x - middle)]], v));
         // Scatter above a step averages the steps out; readings without scatter stand anywhere within one. It is that of single readings:
         // means of turns that share marks scatter less than their number tells.
-        double hidden = Scatter(times, values, middle, line.Parameters) < resolution ? Measured.OfResolution(resolution) : 0;
-        Measured level = Measured.Of(fit.Parameters[0], new Input("scatter of the readings", 0, fit.Uncertainty(0), fit.DegreesOfFreedom), new Input("resolution", 0, hidden));
+        double scatter = Scatter(times, values, middle, fit.Parameters);
+        double hidden = scatter < resolution ? Measured.OfResolution(resolution) : 0;
+        (double known, double freedom) = OfMarks(fit, scatter, Measured.OfResolution(resolution), values.Length, lone);
+        // A turn read too short is faster by more than one read too long is slower: turns over time lie below the mean of single speeds.
+        double mean = fit.Parameters[0] - (lone < 1 ? scatter * scatter / fit.Parameters[0] : 0);
+        Measured level = Measured.Of(mean, new Input("scatter of the readings", 0, known, freedom), new Input("resolution", 0, hidden));
         Measured drift = Measured.Of(fit.Parameters[1], new Input("scatter of the readings", 0, fit.Uncertainty(1), fit.DegreesOfFreedom));
         return new Settled(level, drift);
+    }
+
+    // What a mark seen late adds to one turn it takes from the next: of turns in a row only the first and the last mark are left in the sum, and
+    // what each reading is rounded by. The means of stretches would count the marks at the stretches' own ends as well. They decide all the
+    // same where they scatter more than marks alone can make them.
+    private static (double Uncertainty, double Freedom) OfMarks(Fit fit, double scatter, double rounding, int count, double lone)
+    {
+        double rounded = Math.Min(1, rounding * rounding / Math.Max(scatter * scatter, double.Epsilon));
+        double share = lone + (1 - lone) * rounded, ends = Fit.Stretches * (1 - rounded) / count;
+        double alone = scatter / Math.Sqrt(count), seen = fit.Uncertainty(0);
+        return lone < InRows && seen < MostByChance * alone * Math.Sqrt(share + ends) && alone * Math.Sqrt(share) < seen
+            ? (alone * Math.Sqrt(share), count - 2)
+            : (seen, fit.DegreesOfFreedom);
     }
 
     /// <summary>Whether the drift is distinct from nothing.</summary>

@@ -40,6 +40,26 @@ public sealed record SpeedSignal(double[] Times, double[] Values, double Marks, 
     /// <summary>Scatter of single readings, rpm, from second differences, so that neither a rise nor a bend counts; robust against outliers.</summary>
     public double Noise => NoiseOf(Values, Resolution);
 
+    /// <summary>
+    /// Share of the readings, 0 to 1, whose turn does not begin at the mark that ended the turn before; 1 where nothing is known of the marks.
+    /// </summary>
+    internal double Lone
+    {
+        get
+        {
+            if (!(Marks > 0) || Count < 2)
+                return 1;
+            int lone = 1;
+            for (int i = 1; i < Count; i++)
+            {
+                double before = 60 / (Marks * Values[i - 1]), turn = 60 / (Marks * Values[i]);
+                lone += Math.Abs(Times[i] - Times[i - 1] - 0.5 * (before + turn)) < 0.5 * Math.Min(before, turn) ? 0 : 1;
+            }
+
+            return (double)lone / Count;
+        }
+    }
+
     internal static double NoiseOf(ReadOnlySpan<double> values, double resolution)
     {
         double least = Figures.Measured.OfResolution(resolution);

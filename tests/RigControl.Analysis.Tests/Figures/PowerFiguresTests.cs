@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using RigControl.Analysis.Tests.Support;
 using RigControl.Model.Records;
+using RigControl.Physics;
 
 namespace RigControl.Analysis.Tests.Figures;
 
@@ -33,6 +34,28 @@ public class PowerFiguresTests
     {
         Figure peak = Trace(t => Math.Abs(t - 45) < 0.005 ? 97 : 20).Figure("peak-current");
         Assert.Equal(97, peak.Value);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    [InlineData(12)]
+    public void A_peak_of_few_samples_stands_among_samples_that_scatter(int samples)
+    {
+        SplitMix chance = new(31);
+        Figure peak = Trace(t => (t > 44.995 && t < 44.995 + 0.01 * samples ? 97 : 20) + 0.1 * chance.Bell()).Figure("peak-current");
+        Near.Absolute(97, peak.Value!.Value, 0.5);
+        Assert.InRange(97, peak.Interval95!.Value.Low, peak.Interval95.Value.High);
+    }
+
+    /// <summary>Source: derived; the highest of 9000 normal values lies about 3.8 times their scatter above what they scatter around.</summary>
+    [Fact]
+    public void A_level_that_scatters_peaks_at_the_level_and_not_at_the_highest_sample()
+    {
+        SplitMix chance = new(32);
+        Figure peak = Trace(_ => 20 + 0.1 * chance.Bell()).Figure("peak-current");
+        Near.Absolute(20, peak.Value!.Value, 0.05);
+        Assert.InRange(20, peak.Interval95!.Value.Low, peak.Interval95.Value.High);
     }
 
     [Fact]
