@@ -22,8 +22,8 @@ public static class AddedInertia
         double high = Math.Min(alone.Trajectory.Initial, together.Trajectory.Initial), low = 0.3 * high;
         double[] speeds = [.. Enumerable.Range(0, Places).Select(i => low + (high - low) * i / (Places - 1))];
         // The mean over the speeds that both share; single speeds hang together too much to count on their own.
-        Measured light = alone.OfFit(p => Mean(CoastDownFit.With(p, alone.Kept), speeds), "coast-down alone");
-        Measured heavy = together.OfFit(p => Mean(CoastDownFit.With(p, together.Kept), speeds), "coast-down with what is added");
+        Measured light = alone.OfFit(c => Mean(c, speeds), "coast-down alone");
+        Measured heavy = together.OfFit(c => Mean(c, speeds), "coast-down with what is added");
         if (!(light.Value - heavy.Value > 3 * Measured.Combine(light.Uncertainty, heavy.Uncertainty)))
             throw new NoFigureException("what was added hardly changed the coast-down: add more");
         return Propagation.Of(x => x[2] * x[1] / (x[0] - x[1]), [light.As("coast-down alone"), heavy.As("coast-down with what is added"), added]);

@@ -17,6 +17,7 @@ public sealed record CoastDownFit
 {
     private const int MostBlocks = 300;
     private const int FewestReadings = 12;
+    private const string LeftOut = "terms left out";
     private static readonly string[] Names = ["initial speed", "constant drag", "linear drag", "quadratic drag"];
 
     /// <summary>What the fit says of the speed, times from <see cref="Origin"/>.</summary>
@@ -36,6 +37,9 @@ public sealed record CoastDownFit
 
     /// <summary>Parameters that <see cref="Fit"/> holds: 0 the initial speed, 1 to 3 the terms.</summary>
     public required IReadOnlyList<int> Kept { get; init; }
+
+    /// <summary>The fit of all terms that the data settle, and which they are.</summary>
+    private (Fit Fit, IReadOnlyList<int> Kept) Full { get; init; }
 
     /// <summary>Fits the readings from <paramref name="from"/> to <paramref name="to"/>, s.</summary>
     /// <exception cref="NoFigureException">Too few readings.</exception>
@@ -72,24 +76,36 @@ public sealed record CoastDownFit
     public double Lead { get; init; }
 
     /// <summary>Speed at a time after the stop output, rad/s.</summary>
-    public Measured SpeedAt(double time)
+    public Measured SpeedAt(double time) => OfFit(c => c.Speed(time - Lead), "coast-down fit");
+
+    internal Measured OfFit(Func<CoastDown, double> of, string name)
     {
-        double Speed(ReadOnlySpan<double> p) => With(p, Kept).Speed(time - Lead);
-        return OfFit(Speed, "coast-down fit");
+        Measured value = Of(of, Fit, Kept);
+        Input known = new(name, 0, value.Uncertainty, Fit.DegreesOfFreedom);
+        return Full.Kept.Count > Kept.Count
+            ? Measured.Of(value.Value, known, new Input(LeftOut, 0, OfLeftOut(value, Of(of, Full.Fit, Full.Kept))))
+            : Measured.Of(value.Value, known);
     }
 
-    internal Measured OfFit(Formula formula, string name)
+    // A term too small to be told from nothing need not be nothing: it may move what is kept by as much as it did, and by as much as it was
+    // unknown. Without the second, readings that scatter more would leave a term out and seem to tell the rest better.
+    private static double OfLeftOut(Measured value, Measured full)
     {
-        Input[] inputs = [.. Kept.Select((k, i) => new Input(Names[k], Fit.Parameters[i], Fit.Uncertainty(i), Fit.DegreesOfFreedom))];
-        double[,] correlations = new double[Kept.Count, Kept.Count];
-        for (int i = 0; i < Kept.Count; i++)
+        double moved = value.Value - full.Value, unknown = full.Uncertainty * full.Uncertainty - value.Uncertainty * value.Uncertainty;
+        return double.IsFinite(moved) && double.IsFinite(unknown) ? Math.Sqrt(Math.Max(moved * moved, unknown)) : 0;
+    }
+
+    private static Measured Of(Func<CoastDown, double> of, Fit fit, IReadOnlyList<int> kept)
+    {
+        Input[] inputs = [.. kept.Select((k, i) => new Input(Names[k], fit.Parameters[i], fit.Uncertainty(i), fit.DegreesOfFreedom))];
+        double[,] correlations = new double[kept.Count, kept.Count];
+        for (int i = 0; i < kept.Count; i++)
         {
-            for (int j = 0; j < Kept.Count; j++)
-                correlations[i, j] = i == j ? 1 : Fit.Correlation(i, j);
+            for (int j = 0; j < kept.Count; j++)
+                correlations[i, j] = i == j ? 1 : fit.Correlation(i, j);
         }
 
-        Measured value = Propagation.ByLaw(formula, inputs, correlations);
-        return Measured.Of(value.Value, new Input(name, 0, value.Uncertainty, Fit.DegreesOfFreedom));
+        return Propagation.ByLaw(p => of(With(p, kept)), inputs, correlations);
     }
 
     // Few readings may not settle four parameters at all: then the highest power goes first.
@@ -163,13 +179,15 @@ public sealed record CoastDownFit
             if (k < 0)
                 return new DragTerm(null, reasons[term] ?? "the data cannot tell it from the other terms");
             int before = settled.IndexOf(term);
-            double moved = before < 0 || kept.Count == settled.Count ? 0 : fit.Parameters[k] - full.Parameters[before];
-            return new DragTerm(Measured.Of(fit.Parameters[k], new Input("coast-down fit", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("terms left out", 0, Math.Abs(moved))), null);
+            double left = before < 0 || kept.Count == settled.Count
+                ? 0
+                : OfLeftOut(new Measured(fit.Parameters[k], fit.Uncertainty(k)), new Measured(full.Parameters[before], full.Uncertainty(before)));
+            return new DragTerm(Measured.Of(fit.Parameters[k], new Input("coast-down fit", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input(LeftOut, 0, left)), null);
         }
 
         return new CoastDownFit
         {
-            Trajectory = With(fit.Parameters, kept), Origin = origin, Constant = Term(1), Linear = Term(2), Quadratic = Term(3), Fit = fit, Kept = kept,
+            Trajectory = With(fit.Parameters, kept), Origin = origin, Constant = Term(1), Linear = Term(2), Quadratic = Term(3), Fit = fit, Kept = kept, Full = (full, settled),
         };
     }
 }

@@ -34,7 +34,7 @@ internal static class RestCrossing
         try
         {
             CoastDownFit fit = CoastDownFit.OfEnd(end);
-            Measured time = fit.OfFit(p => CoastDownFit.With(p, fit.Kept).TimeTo(level * Blocks.RpmToRadPerSecond), "speed around rest");
+            Measured time = fit.OfFit(c => c.TimeTo(level * Blocks.RpmToRadPerSecond), "speed around rest");
             // Readings that differ by more than their step scatter by it, and the fit has seen that.
             double usual = Summary.Median([.. end.Values.Zip(end.Values.Skip(1), (a, b) => Math.Abs(a - b))]);
             double hidden = usual > end.Resolution ? 0 : Measured.OfResolution(end.Resolution) * Blocks.RpmToRadPerSecond / fit.Trajectory.Slowing(level * Blocks.RpmToRadPerSecond);
