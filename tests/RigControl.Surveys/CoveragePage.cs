@@ -15,7 +15,8 @@ public static class CoveragePage
     }
 
     /// <summary>Writes the page of the repository that the program runs in. Returns its path from there.</summary>
-    public static string Write(IReadOnlyList<Tally> tallies, int runs, ulong first)
+    /// <param name="others">The same of other rows of runs, by their first seed.</param>
+    public static string Write(IReadOnlyList<Tally> tallies, int runs, ulong first, IReadOnlyList<(ulong First, IReadOnlyList<Tally> Tallies)> others)
     {
         string root = AppContext.BaseDirectory;
         while (!File.Exists(Path.Combine(root, "RigControl.sln")))
@@ -30,10 +31,11 @@ public static class CoveragePage
             "steps, jitter of the sampling moment, lost samples and a gap. The truth is the bench's own. A wrong scale of a sensor is not among",
             "the errors: no record can show it, and a calibration has to.",
             "",
-            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width. Outside it are `peak-current`,",
-            "`peak-power` and `minimum-voltage`: they are samples, never means, so that their intervals reach from the sample to the level behind it,",
-            "and the lowest of many samples that scatter lies below the truth. A little wide are `steady-speed` and `time-constant`; of the latter,",
-            "what is known of pack and winding beforehand is part, and no run corrects it.",
+            "A good 95 % interval holds in 93 to 97 of 100 runs, with a mean error below 0.1 of its width. Of `time-constant`, what is known of",
+            "pack and winding beforehand is part, and no run corrects it.",
+            "",
+            $"From seed {first}: {Judgement(tallies)}",
+            .. others.Select(o => $"From seed {o.First}, as many: {Judgement(o.Tallies)}"),
             "",
             "The winding warms while it is looked at, by an amount that no speed shows. The truth of `time-constant` is the mean over the rise, each",
             "moment counted by its current; that of `winding-resistance` the mean over the held level, each moment counted by its heat.",
@@ -41,5 +43,13 @@ public static class CoveragePage
         ];
         File.WriteAllLines(Path.Combine(root, page), [.. head, .. Table(tallies)]);
         return page;
+    }
+
+    private static string Judgement(IReadOnlyList<Tally> tallies)
+    {
+        string[] outside = [.. tallies.Where(t => t.Coverage is not (>= 93 and <= 97) || !(Math.Abs(t.Bias) < 0.1)).Select(t => $"`{t.Name}`")];
+        string span = string.Create(CultureInfo.InvariantCulture,
+            $"{tallies.Min(t => t.Coverage):0.0} % to {tallies.Max(t => t.Coverage):0.0} %, mean errors up to {tallies.Max(t => Math.Abs(t.Bias)):0.000}");
+        return outside.Length == 0 ? $"all {tallies.Count} figures are inside ({span})." : $"outside are {string.Join(", ", outside)} ({span}).";
     }
 }

@@ -18,5 +18,8 @@ foreach (string line in CoveragePage.Table(tallies))
     Console.WriteLine(line);
 Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"took {watch.Elapsed.TotalSeconds:0} s"));
 if (args.Contains("--evidence"))
-    Console.WriteLine("wrote " + CoveragePage.Write(tallies, runs, first));
+    Console.WriteLine("wrote " + CoveragePage.Write(tallies, runs, first, [.. Others(first).Select(f => (f, Survey.Of(f, runs, null)))]));
 return 0;
+
+// Rows that share no run with the first: an estimator that was made to suit one of them would show in the others.
+static ulong[] Others(ulong first) => [first + 100_000, first + 200_000];
