@@ -7,6 +7,24 @@ namespace RigControl.Logbook;
 /// <summary>What keeps a logbook sound, doubled and small.</summary>
 public sealed partial class LogbookFile
 {
+    /// <summary>Time before and after a trip of which a pruned run keeps all: longer than anything takes from a fault to the stopped output.</summary>
+    public static readonly TimeSpan KeptAroundTrip = TimeSpan.FromSeconds(5);
+
+    private const string SamplesAwayFromTrips = """
+        delete from sample_block where run = $1 and not exists (
+            select 1 from event where event.run = $1 and event.name = $2
+                and sample_block.first_at <= event.at + $3 and sample_block.last_at >= event.at - $3)
+        """;
+
+    // A block of scans lasts until the next one begins.
+    private const string ScansAwayFromTrips = """
+        delete from scan_block where id in (
+            select id from (select id, first_now, lead(first_now) over (order by first_scan) as next_now from scan_block where run = $1) as block
+            where not exists (
+                select 1 from event where event.run = $1 and event.name = $2
+                    and block.first_now <= event.at + $3 and (block.next_now is null or block.next_now >= event.at - $3)))
+        """;
+
     /// <summary>
     /// Reads the whole file and holds it against itself: the database's own checks, every block of every run, gaps in the
     /// order of scans and samples, and the files that runs name. Nothing is changed.
@@ -43,8 +61,9 @@ public sealed partial class LogbookFile
     }
 
     /// <summary>
-    /// Takes the samples and scan records of runs away for good. Header, events, figures, remarks, tags and files stay. A run
-    /// without an end is left alone: it may still be recorded, and its samples are all there is of it.
+    /// Takes the samples and scan records of runs away for good, but for the seconds around every trip: what happened there is asked
+    /// when everything else has been forgotten. Header, events, figures, remarks, tags and files stay. A run without an end is left
+    /// alone: it may still be recorded, and its samples are all there is of it.
     /// </summary>
     /// <returns>The runs that were pruned now.</returns>
     public IReadOnlyList<string> Prune(IReadOnlyList<string> runs, DateTimeOffset now)
@@ -58,8 +77,8 @@ public sealed partial class LogbookFile
                 long number = NumberOf(run);
                 if (_database.Number("update run set pruned_at = $2 where id = $1 and outcome is not null and pruned_at is null returning 1", number, WallTime.Write(now)) != 1)
                     continue;
-                _database.Run("delete from sample_block where run = $1", number);
-                _database.Run("delete from scan_block where run = $1", number);
+                _database.Run(SamplesAwayFromTrips, number, EventNames.Trip, KeptAroundTrip.Ticks);
+                _database.Run(ScansAwayFromTrips, number, EventNames.Trip, KeptAroundTrip.Ticks);
                 pruned.Add(run);
             }
 

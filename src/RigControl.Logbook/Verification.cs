@@ -51,8 +51,9 @@ internal sealed class Verification(LogbookFile logbook, Database database)
     {
         RunHeader header = logbook.Header(run.Run);
         _ = (logbook.End(run.Run), logbook.Events(run.Run), logbook.Figures(run.Run), logbook.Remarks(run.Run), logbook.Tags(run.Run));
-        long[] counted = [.. header.Devices.Select((_, device) => CountSamples(run.Run, device))];
-        CheckScans(run.Run, counted);
+        bool whole = logbook.PrunedAt(run.Run) is null;
+        long[] counted = [.. header.Devices.Select((_, device) => CountSamples(run.Run, device, whole))];
+        CheckScans(run.Run, counted, whole);
         foreach (Attachment file in logbook.Attachments(run.Run))
         {
             if (FileDigest.Change(file) is { } change)
@@ -61,20 +62,21 @@ internal sealed class Verification(LogbookFile logbook, Database database)
 
         if (run.Outcome is RunOutcome.BrokenOff)
             _notes.Add($"run {run.Run} has no end: whoever recorded it was killed or lost power");
-        if (logbook.PrunedAt(run.Run) is not null)
-            _notes.Add($"run {run.Run} was pruned: its figures are all there is");
+        if (!whole)
+            _notes.Add($"run {run.Run} was pruned: beside the seconds around a trip its figures are all there is");
     }
 
-    private long CountSamples(string run, int device)
+    // Of a run that was pruned, what is left is read, and gaps are as they should be.
+    private long CountSamples(string run, int device, bool whole)
     {
-        long count = 0;
+        long count = 0, expected = 0;
         using (Rows blocks = database.Query("select first, count from sample_block join run on run.id = sample_block.run where run.name = $1 and device = $2 order by first", run, device))
         {
             while (blocks.Next())
             {
-                if (blocks.Number(0) != count)
-                    _damage.Add($"run {run}: samples of device {device} are missing or doubled after {count}");
-                count = blocks.Number(0) + blocks.Number(1);
+                if (whole && blocks.Number(0) != expected)
+                    _damage.Add($"run {run}: samples of device {device} are missing or doubled after {expected}");
+                (expected, count) = (blocks.Number(0) + blocks.Number(1), count + blocks.Number(1));
             }
         }
 
@@ -85,13 +87,13 @@ internal sealed class Verification(LogbookFile logbook, Database database)
         return count;
     }
 
-    private void CheckScans(string run, long[] samples)
+    private void CheckScans(string run, long[] samples, bool whole)
     {
         long last = 0;
         ScanRecord end = default;
         foreach (ref readonly ScanRecord scan in logbook.Scans(run))
         {
-            if (scan.Scan != last + 1)
+            if (whole ? scan.Scan != last + 1 : scan.Scan <= last)
                 _damage.Add($"run {run}: scan {scan.Scan} follows scan {last}");
             last = scan.Scan;
             end = scan;
@@ -99,7 +101,7 @@ internal sealed class Verification(LogbookFile logbook, Database database)
         }
 
         // Samples that no scan has taken yet are normal; a scan that took samples which are gone is not.
-        for (int device = 0; device < samples.Length && last > 0; device++)
+        for (int device = 0; whole && device < samples.Length && last > 0; device++)
         {
             if (end.Watermarks[device] > samples[device])
                 _damage.Add($"run {run}: the scans took {end.Watermarks[device]} samples of device {device}, of which {samples[device]} are here");

@@ -39,6 +39,8 @@ public class PlantedDefectTests
         ["a radio that is really lost"] = (With(BothWaysGone, FaultKind.RadioLost, 7, 9).Hiding(FaultKind.StuckPulse, 5, 10),
             (ref ScanRecord r) => r.Outputs.Switches |= At(r) > 5 ? OutputSwitches.Gate | OutputSwitches.Power : OutputSwitches.None),
         ["a motor that is really above its ceiling"] = (Plant.With(FaultKind.MotorHeated, 5.5, 14, size: 1), (ref ScanRecord r) => Drive(ref r, 5, 14)),
+        ["every scan takes a way"] = (Plant.Quiet,
+            (ref ScanRecord r) => r.Fired = r.State == RigState.Hold && At(r) > 6 && At(r) < 6.01 ? Trigger.Rested : r.Fired),
         [Campaign.OneReceipt] = (Plant.Quiet,
             (ref ScanRecord r) =>
             {

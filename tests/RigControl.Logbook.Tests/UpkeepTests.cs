@@ -101,6 +101,46 @@ public sealed class UpkeepTests : IDisposable
         Assert.True(logbook.Verify().IsSound);
     }
 
+    // Chunks of 20 ms; the trip is in the middle of 40 s.
+    [Fact]
+    public void Pruning_keeps_everything_of_the_seconds_around_a_trip()
+    {
+        using LogbookFile logbook = LogbookFile.Open(_folder.Logbook);
+        RunMaker.Record(logbook, "quiet", chunks: 2000);
+        using (IRunRecorder recorder = logbook.Begin(RunMaker.Header("tripped")))
+        {
+            RunMaker.Append(recorder, 0, 2000);
+            RecordChunk trip = new(RunMaker.Devices);
+            trip.Events.Add(new RigEvent(TimeSpan.FromSeconds(20), 20_000, EventNames.Trip, "lid-closed", "the lid is open", new Dictionary<string, object> { ["channel"] = "enclosure.lid" }));
+            recorder.Append(trip);
+            recorder.Finish(new RunEnd(RunOutcome.SafeStop, DateTimeOffset.UnixEpoch, "stopped"), []);
+        }
+
+        logbook.Prune(["quiet", "tripped"], DateTimeOffset.UnixEpoch);
+
+        Assert.Equal(0, logbook.BlockBytes("quiet"));
+        double[] scans = [.. Times(logbook.Scans("tripped"))];
+        double[] samples = [.. logbook.Samples("tripped", 0).Select(s => s.At.TotalSeconds)];
+        foreach (double[] kept in (double[][])[scans, samples])
+        {
+            // Blocks are kept whole: what is kept begins at most one block early, and nothing of it is missing.
+            Assert.InRange(kept.Min(), 10, 15);
+            Assert.InRange(kept.Max(), 25, 30);
+            Assert.All(kept.Zip(kept.Skip(1)), pair => Assert.InRange(pair.Second - pair.First, 0, 0.0011));
+        }
+
+        Assert.True(logbook.Verify().IsSound);
+        Assert.Contains("run tripped was pruned: beside the seconds around a trip its figures are all there is", logbook.Verify().Notes);
+    }
+
+    private static List<double> Times(ScanSequence scans)
+    {
+        List<double> times = [];
+        foreach (ref readonly ScanRecord scan in scans)
+            times.Add(scan.Now.TotalSeconds);
+        return times;
+    }
+
     [Fact]
     public void Shrinking_gives_the_space_back()
     {

@@ -25,6 +25,7 @@ internal static class RunDocument
         trips = events.Where(e => e.Name == EventNames.Trip).Select(e => new
         {
             interlock = e.Subject, channel = e.Data["channel"], reason = e.Text, at = Number(e.Data["at"]), reaction = e.Data.TryGetValue("reaction", out object? reaction) ? Number(reaction) : (double?)null,
+            value = NumberOf(e, "value"), limit = NumberOf(e, "limit"), done = TextOf(e, "done"), beforeReset = TextOf(e, "before-reset"),
         }),
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
@@ -68,4 +69,8 @@ internal static class RunDocument
 
     // Times are known to the microsecond; the digits below are those of binary fractions.
     private static double Round(double seconds) => Math.Round(seconds, 6);
+
+    private static double? NumberOf(RigEvent happened, string name) => happened.Data.TryGetValue(name, out object? value) ? Number(value) : null;
+
+    private static string? TextOf(RigEvent happened, string name) => happened.Data.TryGetValue(name, out object? value) ? (string)value : null;
 }

@@ -29,6 +29,8 @@ internal static class RunText
                 Console.WriteLine(e.Text.Contains(" refused: ", StringComparison.Ordinal) ? e.Text : $"refused: {e.Text}");
         }
 
+        foreach (string before in events.Where(e => e.Subject != TripCauseNames.Of(TripCause.Provoked)).Select(BeforeReset).OfType<string>().Distinct())
+            Console.WriteLine($"before the next reset: {before}");
         foreach (string line in AdditionsDocument.Lines(record.Additions))
             Console.WriteLine(line);
         if (record.PrunedAt is { } pruned)
@@ -40,6 +42,9 @@ internal static class RunText
         foreach (string line in Foresight.Lines(header, figures))
             Console.WriteLine(line);
     }
+
+    private static string? BeforeReset(RigEvent happened) =>
+        happened.Name == EventNames.Trip && happened.Data.TryGetValue("before-reset", out object? before) ? (string)before : null;
 
     private static string Reaction(RigEvent trip) => trip.Name != EventNames.Trip ? ""
         : trip.Data.TryGetValue("reaction", out object? reaction)

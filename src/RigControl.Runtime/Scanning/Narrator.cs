@@ -138,7 +138,7 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
         {
             int place = BitOperations.TrailingZeroCount(left);
             Demand demand = record.Demands[place];
-            events.Add(Trip(record, _configuration.InterlockAt(place).Id, demand.Channel, Explain(place, demand), demand.ShownAt));
+            events.Add(Trip(record, _configuration.InterlockAt(place).Id, demand.Channel, Explain(place, demand), demand.ShownAt, Measured(demand, _configuration.InterlockAt(place))));
         }
 
         foreach (TripCause cause in Enum.GetValues<TripCause>())
@@ -159,13 +159,23 @@ public sealed class Narrator(AssembledRig rig, Func<long, string>? issuerOf = nu
         return Words.Of(TripCause.StopCommand);
     }
 
-    private RigEvent Trip(in ScanRecord record, string interlock, int channel, string reason, TimeSpan shownAt)
+    // A reading that is no number has told its cause in words.
+    private static Dictionary<string, object> Measured(in Demand demand, BoundInterlock interlock)
     {
-        Dictionary<string, object> data = new()
+        Dictionary<string, object> data = new() { ["before-reset"] = Words.BeforeReset(interlock.Reset) };
+        if (double.IsFinite(demand.Value) && double.IsFinite(demand.Limit))
+            (data["value"], data["limit"]) = (demand.Value, demand.Limit);
+        return data;
+    }
+
+    private RigEvent Trip(in ScanRecord record, string interlock, int channel, string reason, TimeSpan shownAt, Dictionary<string, object>? measured = null)
+    {
+        Dictionary<string, object> data = new(measured ?? new() { ["before-reset"] = Words.BeforeReset(ResetPolicy.Operator) })
         {
             ["channel"] = NameOf(channel),
             ["at"] = shownAt.TotalSeconds,
             ["reaction"] = (record.Now - shownAt).TotalSeconds,
+            ["done"] = Words.Done(record),
         };
         return new RigEvent(record.Now, record.Scan, EventNames.Trip, interlock, reason, data);
     }

@@ -59,6 +59,15 @@ public static class Words
         _ => Of(reason),
     };
 
+    /// <summary>What a scan did about a trip, for the record.</summary>
+    public static string Done(in ScanRecord record) =>
+        record.Outputs.Power ? "output stopped; power stays on for the stopping time" : "output stopped, power off";
+
+    /// <summary>What must be true before the latch of an interlock is let go.</summary>
+    public static string BeforeReset(ResetPolicy policy) => policy == ResetPolicy.Restart
+        ? "somebody has looked, and the host is restarted"
+        : "the cause is gone, the rotor is proven to stand, and the operator resets at the bench";
+
     /// <summary>Kebab-case name of one of the kernel's own causes, as it stands where an interlock's id would.</summary>
     public static string Name(TripCause cause) => TripCauseNames.Of(cause);
 

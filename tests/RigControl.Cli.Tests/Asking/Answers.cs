@@ -47,8 +47,8 @@ internal sealed class Answers(IEnumerable<string> answers, bool canAskAgain = fa
         ("article of a motor alone", MotorOnly, ArticleQuestions.Ask),
         ("procedure", Procedure, ProcedureQuestions.Ask),
         ("rules", Rules, RulesQuestions.Ask),
-        ("simulated rig", Rig, new RigQuestions(Installed.Plugins.Kinds).Ask),
-        ("rig on the board", BoardRig, new RigQuestions(Installed.Plugins.Kinds).Ask),
+        ("simulated rig", Rig, ask => new RigQuestions(Installed.Plugins.Kinds).Ask(ask)),
+        ("rig on the board", BoardRig, ask => new RigQuestions(Installed.Plugins.Kinds).Ask(ask)),
     ];
 
     public bool CanAskAgain => canAskAgain;

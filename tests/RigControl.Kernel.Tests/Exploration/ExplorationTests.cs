@@ -19,5 +19,15 @@ public class ExplorationTests(ITestOutputHelper output)
         output.WriteLine($"{name}: {explorer.States} states, {explorer.Scans} scans, {watch.Elapsed.TotalSeconds:0.0} s");
         Assert.True(explorer.Broken is null, explorer.Broken);
         Assert.All(Enumerable.Range(0, world.Configuration.StepCount), step => Assert.Contains(explorer.Reached, r => r.Step == step && r.State != RigState.SafeStop));
+        Keep(world, [.. explorer.Passages.Select(p => p.Line).Order(StringComparer.Ordinal)]);
+    }
+
+    // The passages stand in a file, so that whatever else watches the kernel can be held against them; UPDATE_DOCS=1 writes it anew.
+    private static void Keep(World world, string[] passages)
+    {
+        string file = Path.Combine(Repository.Root, "shared", "kernel", $"passages-{world.Name.Replace(' ', '-')}.txt");
+        if (Environment.GetEnvironmentVariable("UPDATE_DOCS") == "1")
+            File.WriteAllLines(file, passages);
+        Assert.Equal(File.ReadAllLines(file), passages);
     }
 }

@@ -3,9 +3,6 @@ namespace RigControl.Kernel.Tests.Exploration;
 /// <summary>A state that was not known, and how it was come by.</summary>
 internal readonly record struct Found(UInt128 Key, byte[] Bytes, int From, int Move);
 
-/// <summary>A way from one state of the rig to another: what an observer of any run can see of a scan.</summary>
-internal readonly record struct Passage(bool IsVerification, RigState Before, Trigger Fired, RigState After, ArmingPhase Phase, bool IsPowered, bool Drives);
-
 /// <summary>What was found by scans from some of the known states.</summary>
 internal sealed class Leaving(Dictionary<UInt128, int> known, int kept)
 {

@@ -17,6 +17,12 @@ internal enum Pace
 internal readonly record struct Move(
     double? Speed, bool Shut, bool Stopped, bool Stops, bool Cuts, bool Proven, (CommandKind Kind, CommandSource Source)? Command, Pace Pace, LinkFate Link)
 {
+    /// <summary>Pulse of the receiver, us; null where it is lost.</summary>
+    public double? Stick { get; init; } = AtStop;
+
+    /// <summary>Pulse of a stick at stop, us.</summary>
+    public const double AtStop = 1000;
+
     public TimeSpan After => Pace switch
     {
         Pace.OnTime => World.Period,
@@ -33,6 +39,8 @@ internal readonly record struct Move(
         Say(said, !Proven, "unproven");
         Say(said, !Shut, "lid open");
         Say(said, !Stopped, "output reads live");
+        Say(said, Stick is null, "receiver lost");
+        Say(said, Stick > AtStop, "stick up");
         Say(said, Command is not null, $"{Command?.Kind} by {Command?.Source}");
         Say(said, Pace != Pace.OnTime, $"clock {Pace}");
         Say(said, Link != LinkFate.Whole, $"{Link}");

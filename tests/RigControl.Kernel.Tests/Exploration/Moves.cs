@@ -36,6 +36,13 @@ internal static class Moves
            select new Move(speed, shut, stopped, stops, cuts, proven, act.Act, act.Pace, LinkFate.Whole),
     ];
 
+    /// <summary>Of the receiver behind its gate: its stick at stop, up, or its pulse lost.</summary>
+    public static Move[] Gated { get; } =
+    [
+        .. from speed in new double?[] { 0, 100, null } from shut in Both from stops in Both from stick in new double?[] { Move.AtStop, 1500, null } from act in ActsAndPaces
+           select new Move(speed, shut, true, stops, false, true, act.Act, act.Pace, LinkFate.Whole) { Stick = stick },
+    ];
+
     /// <summary>Of a board behind a link: lid and objection are what the board's answers make of them.</summary>
     public static Move[] Linked { get; } =
     [

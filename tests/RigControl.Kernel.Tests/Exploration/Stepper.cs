@@ -18,7 +18,7 @@ internal sealed class Stepper(World world, Stepper.Tamper? tamper = null)
             after.Unpack(packed);
             Step(ref after, world.Moves[m], ref image, ref record);
             leaving.Scans++;
-            leaving.Passages.Add(new Passage(world.Configuration.Ceiling is not null, record.Before, record.Fired, record.State, record.Phase, record.Outputs.Power, record.Outputs.Drives));
+            leaving.Passages.Add(Passage.Of(record));
             if (Rules.Broken(new Seen(world, before, world.Moves[m], record, after.Wire)) is { } rule)
                 leaving.Broken = (rule, record.State, from, m);
             TimeSpan? atEnd = Canonical.Make(world.Configuration, ref after.Kernel);

@@ -6,11 +6,11 @@ namespace RigControl.Kernel.Tests.Exploration;
 /// </summary>
 internal sealed class World
 {
-    public const int Speed = 0, Lid = 1, Output = 2, Stops = 3, Cuts = 4, Proof = 5;
+    public const int Speed = 0, Lid = 1, Output = 2, Stops = 3, Cuts = 4, Proof = 5, Receiver = 6;
 
     public static readonly TimeSpan Period = TimeSpan.FromMilliseconds(100);
 
-    private static readonly string[] Names = [ChannelNames.RotorSpeed, ChannelNames.EnclosureLid, ChannelNames.OutputThrottle, "stops", "cuts", "proof"];
+    private static readonly string[] Names = [ChannelNames.RotorSpeed, ChannelNames.EnclosureLid, ChannelNames.OutputThrottle, "stops", "cuts", "proof", ChannelNames.ReceiverPulse];
 
     private World(string name, Procedure procedure, Move[] moves, bool isLinked = false)
     {
@@ -26,7 +26,7 @@ internal sealed class World
     }
 
     /// <summary>All of them.</summary>
-    public static World[] All => [Ordinary, Verification, Linked];
+    public static World[] All => [Ordinary, Verification, Linked, Gated];
 
     public string Name { get; }
 
@@ -48,6 +48,7 @@ internal sealed class World
             new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Ramp = Scans(1), Timeout = Scans(4) },
             new Step { Kind = StepKind.Hold, For = Scans(2), Timeout = Scans(3) },
             new Step { Kind = StepKind.SpinUp, Throttle = 0.4, Ramp = Scans(1), Timeout = Scans(4) },
+            new Step { Kind = StepKind.Hold, For = Scans(1), Timeout = Scans(3) },
             new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
             new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
         ],
@@ -64,6 +65,18 @@ internal sealed class World
             new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
         ],
     }, Exploration.Moves.Linked, isLinked: true);
+
+    /// <summary>The receiver drives through the gate, and may be lost or held off its stop.</summary>
+    public static World Gated { get; } = new("the receiver behind its gate", new Procedure
+    {
+        Name = "gated", Repeat = 1, Requires = [], Figures = [],
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
+            new Step { Kind = StepKind.Gate, For = Scans(3), Timeout = Scans(5) },
+            new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
+        ],
+    }, Exploration.Moves.Gated);
 
     /// <summary>A verification that provokes by a person and by the host, with and without power.</summary>
     public static World Verification { get; } = new("a verification", new Procedure
@@ -88,6 +101,7 @@ internal sealed class World
     {
         image[Speed] = move.Speed is { } speed ? Reads(speed) : default;
         image[Output] = Reads(move.Stopped ? 0 : 20);
+        image[Receiver] = move.Stick is { } pulse ? Reads(pulse) : default;
         image[Stops] = Reads(move.Stops ? 0 : 1);
         image[Proof] = Reads(move.Proven ? 1 : 0);
         image[Lid] = IsLinked ? before.Wire.IsGivenUp ? default : Reads(before.Wire.SaysShut ? 1 : 0) : Reads(move.Shut ? 1 : 0);

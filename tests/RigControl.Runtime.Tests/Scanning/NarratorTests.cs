@@ -98,6 +98,16 @@ public sealed class NarratorTests : IDisposable
         Assert.Equal(0.002, (double)trip.Data["reaction"], 9);
     }
 
+    [Fact]
+    public void A_trip_tells_what_was_measured_against_what_what_was_done_and_what_comes_before_the_next_reset()
+    {
+        RigEvent trip = Assert.Single(Tell(Tripped(Objection(channel: 0))));
+
+        Assert.Equal((Objection(0).Value, Objection(0).Limit), ((double)trip.Data["value"], (double)trip.Data["limit"]));
+        Assert.Equal("output stopped, power off", trip.Data["done"]);
+        Assert.Equal("the cause is gone, the rotor is proven to stand, and the operator resets at the bench", trip.Data["before-reset"]);
+    }
+
     [Theory]
     [InlineData(-1)]
     [InlineData(9999)]
