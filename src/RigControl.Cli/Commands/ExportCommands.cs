@@ -21,7 +21,7 @@ internal static class ExportCommands
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string found = RunsCommand.Find(book, parsed.GetValue(run)!);
             if (book.PrunedAt(found) is { } pruned)
-                Console.Error.WriteLine($"the samples of run {found} were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
+                Console.Error.WriteLine($"the samples of run {found} were taken away on {pruned.UtcDateTime:yyyy-MM-dd}, but for the seconds around a trip");
             Write(parsed.GetValue(format)!, parsed.GetValue(output)!,
                 writer => TraceExport.WriteCsv(book, found, writer),
                 stream => ParquetExport.WriteTraceAsync(book, found, stream),

@@ -66,7 +66,7 @@ internal static class LogbookCommand
         Option<DateTimeOffset?> before = new("--before") { Description = "Prunes every run that started before this day.", HelpName = "DATE", CustomParser = Day };
         Option<bool> yes = new("--yes") { Description = "Does not ask." };
         (Option<string?> logbook, Option<bool> json) = (CommonOptions.Logbook(), CommonOptions.Json());
-        Command command = new("prune", "Takes the samples of runs away for good and keeps their figures, events and notes. Asks before it does.") { runs, before, yes, logbook, json };
+        Command command = new("prune", "Takes the samples of runs away for good and keeps their figures, events, notes and the seconds around every trip. Asks before it does.") { runs, before, yes, logbook, json };
         command.SetAction(parsed =>
         {
             using LogbookFile book = OpenExisting(parsed.GetValue(logbook));
@@ -75,12 +75,13 @@ internal static class LogbookCommand
             if (wanted.Length > 0 && !parsed.GetValue(yes))
                 Ask(wanted.Length, bytes);
             IReadOnlyList<string> pruned = book.Prune(wanted, DateTimeOffset.UtcNow);
+            bytes -= wanted.Sum(book.BlockBytes);
             if (pruned.Count > 0)
                 book.Shrink();
             if (parsed.GetValue(json))
                 JsonText.Write(new { pruned, bytes });
             else
-                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{pruned.Count} runs pruned, {bytes / 1048576.0:0.0} MiB of samples taken away; their figures stay"));
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{pruned.Count} runs pruned, {bytes / 1048576.0:0.0} MiB of samples taken away; their figures stay, and the seconds around every trip"));
             return ExitCode.Done;
         });
         return command;
@@ -101,7 +102,7 @@ internal static class LogbookCommand
     {
         if (Console.IsInputRedirected)
             throw new CliException(ExitCode.Refused, "refused: nobody can be asked, since standard input is no terminal; say --yes");
-        Console.Error.Write(string.Create(CultureInfo.InvariantCulture, $"take {bytes / 1048576.0:0.0} MiB of samples of {runs} runs away for good? They can then be neither replayed nor plotted. yes/no: "));
+        Console.Error.Write(string.Create(CultureInfo.InvariantCulture, $"take {bytes / 1048576.0:0.0} MiB of samples of {runs} runs away for good? They can then be neither replayed nor plotted, but for the seconds around a trip. yes/no: "));
         if (Console.In.ReadLine()?.Trim() is not ("yes" or "y"))
             throw new CliException(ExitCode.Refused, "nothing was taken away");
     }

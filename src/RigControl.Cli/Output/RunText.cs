@@ -34,7 +34,7 @@ internal static class RunText
         foreach (string line in AdditionsDocument.Lines(record.Additions))
             Console.WriteLine(line);
         if (record.PrunedAt is { } pruned)
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"samples taken away on {pruned.UtcDateTime:yyyy-MM-dd}"));
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"samples taken away on {pruned.UtcDateTime:yyyy-MM-dd}, but for the seconds around a trip"));
         foreach (string line in FigureText.Table(figures))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))
