@@ -150,6 +150,8 @@ internal static class Acts
         if (!Standstill.AwaitsLook(configuration, state))
             return state.Has(StateFlags.AtStandstill) ? RefusalReason.WrongState : RefusalReason.NotRunDown;
         state.Set(StateFlags.Looked, true);
+        // Whoever looks stands near: no repeat goes on by itself behind it.
+        state.Set(StateFlags.Started, false);
         return RefusalReason.None;
     }
 

@@ -88,6 +88,21 @@ public class StandstillTests
         Assert.Equal((false, false), (bench.Record.AtStandstill, (bench.State.Flags & StateFlags.Looked) != 0));
     }
 
+    // Who looks stands near.
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void Behind_a_look_no_repeat_goes_on_by_itself()
+    {
+        RigBuilder rig = Mounted(new RigBuilder().Does(Steps.Arm(60), Steps.SpinUp(), Steps.CoastDown() with { Until = [], For = Steps.Seconds(0.2) }));
+        rig.Procedure = rig.Procedure with { Repeat = 2 };
+        KernelBench bench = new KernelBench(rig).ToWarning().ScanUntil(RigState.Idle);
+        bench.ScanUntil(() => bench.Record.AwaitsLook);
+        bench.Do(CommandKind.Look).ScanFor(120);
+        Assert.Equal((RigState.Idle, true), (bench.Rig, bench.Record.AtStandstill));
+        Assert.Equal(RigState.Arming, bench.Do(CommandKind.Arm).Rig);
+        Assert.Equal(ArmingPhase.AwaitingStart, bench.ScanFor(1).Record.Phase);
+    }
+
     [Trait("Requirement", "SAF-086")]
     [Fact]
     public void A_rotor_that_is_seen_to_turn_is_not_looked_to_a_stand()

@@ -35,6 +35,7 @@ internal sealed class VirtualRun
     private RigState _entered = RigState.SafeStop;
     private long _commands;
     private (int Repeat, int Step) _answered = (-1, -1);
+    private bool _looked;
     private VirtualTrip? _trip;
     private TimeSpan _ended;
     private double _fastest, _energy, _rushed;
@@ -89,13 +90,20 @@ internal sealed class VirtualRun
         Step step = _plan.Procedure.Steps[_record.Step];
         return _record switch
         {
-            { AwaitsLook: true } => (CommandKind.Look, 0),
+            { AwaitsLook: true } => Look(),
             { State: RigState.SafeStop, AtStandstill: true } => (CommandKind.Reset, 0),
             { State: RigState.Idle, Finished: false } when step.Question is { } question && _answered != (_record.Repeat, _record.Step) => Answer(question),
-            { State: RigState.Idle, Finished: false, AtStandstill: true, Repeat: <= 1 } when step.Kind == StepKind.Arm => (CommandKind.Arm, 0),
+            { State: RigState.Idle, Finished: false, AtStandstill: true } when step.Kind == StepKind.Arm && (_record.Repeat <= 1 || _looked) => (CommandKind.Arm, 0),
             { Phase: ArmingPhase.AwaitingStart } => (CommandKind.Start, 0),
             _ => null,
         };
+    }
+
+    // Behind a look no repeat goes on by itself.
+    private (CommandKind Kind, double Value) Look()
+    {
+        _looked = true;
+        return (CommandKind.Look, 0);
     }
 
     private (CommandKind Kind, double Value) Answer(Question question)

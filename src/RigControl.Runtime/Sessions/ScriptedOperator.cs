@@ -27,7 +27,7 @@ public sealed class ScriptedOperator(Procedure procedure) : IOperator
         for (int i = 0; i < record.ReceiptCount; i++)
             HasGivenUp |= record.Receipts[i] is { Source: CommandSource.Bench, Refusal: not RefusalReason.None };
         if (record.AwaitsLook)
-            Give(CommandKind.Look, inbox);
+            (_armed, _started) = (!Give(CommandKind.Look, inbox), false);
         else if (!_reset && record is { State: RigState.SafeStop, AtStandstill: true })
             _reset = Give(CommandKind.Reset, inbox);
         else if (!_armed && record is { State: RigState.Idle, AtStandstill: true } && procedure.Steps[record.Step].Kind == StepKind.Arm)
