@@ -39,12 +39,19 @@ internal sealed class KeyTurned(Channel channel, DemandAction action) : ChannelI
     private const long ClosedAfresh = 2;
     private const double Closed = 1;
 
+    // Before any judgement: what could not be read from a trip to its reset would else be remembered from before it.
+    public override Demand Evaluate(in InterlockInput input, ref InterlockMemory memory)
+    {
+        if (input.State == RigState.SafeStop || Unusable.Is(input[Channel.Index]))
+            memory.Flags = 0;
+        return base.Evaluate(input, ref memory);
+    }
+
     protected override Demand Judge(in ImageEntry entry, in InterlockInput input, ref InterlockMemory memory)
     {
         bool closed = Contact.Reads(entry, Closed);
         memory.Flags = input.State switch
         {
-            RigState.SafeStop => 0,
             RigState.Idle when !closed => SeenOpen,
             _ when !closed => 0,
             _ => memory.Flags == 0 ? 0 : ClosedAfresh,

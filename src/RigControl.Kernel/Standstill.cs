@@ -14,7 +14,7 @@ internal static class Standstill
     /// The last reading of a rotor that turned may lie this many times above the limit: one that runs down comes by there, even with
     /// one mark and a few readings lost, and one that is lost sight of at speed does not.
     /// </summary>
-    public const double LastSteps = 4;
+    public const double MostAboveLimit = 4;
 
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
@@ -70,7 +70,7 @@ internal static class Standstill
         // Only what it does while it is driven tells that the tachometer works; a lead that flaps gives pulses too.
         if (Math.Abs(speed.Last) >= configuration.StandstillSpeed && turns && state.Has(StateFlags.Driven))
             state.Set(StateFlags.OutOfSight, false);
-        if (slow && state.Has(StateFlags.MayTurn) && !(state.TurningAt <= configuration.StandstillSpeed * LastSteps))
+        if (slow && state.Has(StateFlags.MayTurn) && !(state.TurningAt <= configuration.StandstillSpeed * MostAboveLimit))
             state.Set(StateFlags.OutOfSight, true);
     }
 

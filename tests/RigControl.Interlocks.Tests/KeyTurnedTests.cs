@@ -97,6 +97,18 @@ public class KeyTurnedTests
         In(state).Bad(Key, BadCause.TooOld).Scan().Objects(DemandAction.CutPower);
     }
 
+    [Trait("Requirement", "SAF-087")]
+    [Theory]
+    [InlineData(RigState.SafeStop)]
+    [InlineData(RigState.Idle)]
+    public void A_key_that_could_not_be_read_for_a_while_is_turned_again(RigState state)
+    {
+        Turn();
+        In(state).Bad(Key, BadCause.TooOld).Scan().Objects();
+        In(RigState.Idle).Set(Key, 1).Scan().Objects(DemandAction.Refuse);
+        Turn();
+    }
+
     private void Turn()
     {
         In(RigState.Idle).Set(Key, 0).Scan().Objects(DemandAction.Refuse);

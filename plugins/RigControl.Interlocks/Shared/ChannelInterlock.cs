@@ -10,7 +10,7 @@ internal abstract class ChannelInterlock(Channel channel, DemandAction action) :
 
     protected DemandAction Action { get; } = action;
 
-    public Demand Evaluate(in InterlockInput input, ref InterlockMemory memory)
+    public virtual Demand Evaluate(in InterlockInput input, ref InterlockMemory memory)
     {
         ref readonly ImageEntry entry = ref input[Channel.Index];
         // The memory is left alone: a duration that runs while the reading is unusable runs on.

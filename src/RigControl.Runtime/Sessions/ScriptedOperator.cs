@@ -27,7 +27,7 @@ public sealed class ScriptedOperator(Procedure procedure) : IOperator
         for (int i = 0; i < record.ReceiptCount; i++)
             HasGivenUp |= record.Receipts[i] is { Source: CommandSource.Bench, Refusal: not RefusalReason.None };
         if (record.AwaitsLook)
-            (_armed, _started) = (!Give(CommandKind.Look, inbox), false);
+            Look(inbox);
         else if (!_reset && record is { State: RigState.SafeStop, AtStandstill: true })
             _reset = Give(CommandKind.Reset, inbox);
         else if (!_armed && record is { State: RigState.Idle, AtStandstill: true } && procedure.Steps[record.Step].Kind == StepKind.Arm)
@@ -36,6 +36,13 @@ public sealed class ScriptedOperator(Procedure procedure) : IOperator
             Answer(question, record, inbox);
         else if (!_started && record.Phase == ArmingPhase.AwaitingStart)
             _started = Give(CommandKind.Start, inbox);
+    }
+
+    // Behind a look it is armed and started anew.
+    private void Look(CommandInbox inbox)
+    {
+        Give(CommandKind.Look, inbox);
+        (_armed, _started) = (false, false);
     }
 
     // Once for each time that the step is come to.

@@ -42,7 +42,7 @@ internal static class Canonical
         state.SlowSince = Clamp(now, state.SlowSince, (state.Flags & StateFlags.Slow) != 0 ? configuration.StandstillTime : TimeSpan.Zero);
         state.LastEnergised = Clamp(now, state.LastEnergised, configuration.StandstillTime);
         state.PowerSeen = Clamp(now, state.PowerSeen, configuration.LongestCoastDown);
-        state.TurningAt = state.TurningAt <= configuration.StandstillSpeed * Standstill.LastSteps ? 0 : double.MaxValue;
+        state.TurningAt = state.TurningAt <= configuration.StandstillSpeed * Standstill.MostAboveLimit ? 0 : double.MaxValue;
         state.PhaseSince = Clamp(now, state.PhaseSince, LongestInPhase(configuration, state, step));
         state.Now = Now;
         state.MarkUntil = default;

@@ -39,7 +39,7 @@ internal static class Standing
         if (driven + 1 > place || run[driven + 1].Speed is null || IsSlow(rig, run[driven + 1]))
             return false;
         Moment last = run[LastBefore(run, place, m => m.Speed is not null && !IsSlow(rig, m))];
-        return Math.Min(Math.Abs(last.Speed!.Value.Lowest), Math.Abs(last.Speed.Value.Highest)) <= Standstill.LastSteps * rig.Rig.StandstillSpeed;
+        return Math.Min(Math.Abs(last.Speed!.Value.Lowest), Math.Abs(last.Speed.Value.Highest)) <= Standstill.MostAboveLimit * rig.Rig.StandstillSpeed;
     }
 
     private static bool IsSlow(RandomRig rig, Moment moment) =>
