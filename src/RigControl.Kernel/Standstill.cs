@@ -19,7 +19,7 @@ internal static class Standstill
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
         FollowPower(configuration, ref state, image);
-        if (configuration.RestChannel >= 0 && state.LastEnergised == TimeSpan.Zero)
+        if (configuration.RestChannel >= 0 && !state.Has(StateFlags.EverEnergised))
             FollowBefore(ref state, image[configuration.RestChannel]);
         if (configuration.SpeedChannel >= 0)
             FollowSpeed(configuration, ref state, image[configuration.SpeedChannel]);
@@ -39,7 +39,7 @@ internal static class Standstill
         if (!outputs.Power && !outputs.Drives)
             return;
         (state.LastEnergised, state.PowerSeen) = (state.Now, state.Now);
-        state.Flags = (state.Flags | StateFlags.MayTurn) & ~StateFlags.Looked;
+        state.Flags = (state.Flags | StateFlags.MayTurn | StateFlags.EverEnergised) & ~StateFlags.Looked;
     }
 
     /// <summary>Whether only somebody's look is missing: nothing was energised for the longest credible coast-down, and nothing is seen to turn.</summary>

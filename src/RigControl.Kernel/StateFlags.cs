@@ -53,4 +53,7 @@ public enum StateFlags : uint
 
     /// <summary>The operator looked, after the longest credible coast-down, and it stood; nothing was energised since.</summary>
     Looked = 32768,
+
+    /// <summary>Something was energised since the start of the host.</summary>
+    EverEnergised = 65536,
 }

@@ -42,6 +42,8 @@ internal sealed class CampaignOperator(Scenario scenario)
     {
         if (now < Scenario.FaultWindow && _chance.Uniform() < scenario.Restlessness)
             Give(inbox, Kinds[(int)(_chance.Uniform() * Kinds.Length)], Sources[(int)(_chance.Uniform() * Sources.Length)]);
+        if (scenario.IsOn(FaultKind.UnlockSought, now))
+            Give(inbox, CommandKind.Unlock, CommandSource.Bench);
         if (now < _next)
             return;
         CommandKind? due = record switch

@@ -27,6 +27,9 @@ internal sealed class Watcher
     /// <summary>Interlocks that latched in the run, one bit each.</summary>
     public uint Latched { get; private set; }
 
+    /// <summary>Faults that were on while the motor was driven, one bit each.</summary>
+    public uint CameDriven { get; private set; }
+
     public IReadOnlyList<string> Broken => [.. _checkers.Select(c => c.Broken).OfType<string>(), .. _broken];
 
     public void Break(string sentence) => _broken.Add(sentence);
@@ -42,5 +45,15 @@ internal sealed class Watcher
         HeldAgain |= atLevel && seen.Time > RecoversFrom;
         Trips += record.Fired == Trigger.Trip ? 1 : 0;
         Latched |= record.NewlyLatched;
+        if (seen.Truth.Driven)
+            CameDriven |= On(seen.Scenario, seen.Time);
+    }
+
+    private static uint On(Scenario scenario, double now)
+    {
+        uint on = 0;
+        for (int i = 0; i < scenario.Faults.Length; i++)
+            on |= scenario.Faults[i].IsOn(now) ? 1u << i : 0;
+        return on;
     }
 }
