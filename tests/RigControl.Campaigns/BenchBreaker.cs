@@ -18,7 +18,7 @@ internal static class BenchBreaker
         }
 
         // Somebody opens and closes the lid once the faults have ended: contacts that contradicted each other ask for it.
-        faults.LidForced |= scenario.NeedsLidMoved && now >= Scenario.FaultWindow && now < Scenario.FaultWindow + Scenario.LidVisit;
+        faults.LidForced |= scenario.NeedsLidMoved && now >= scenario.CalmFrom && now < scenario.CalmFrom + Scenario.LidVisit;
         return faults;
     }
 

@@ -18,7 +18,7 @@ internal sealed class CampaignProof(Scenario scenario, TrueTime time)
     private readonly PlannedFault? _expired = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.ProofExpired);
     private FailsafeProof? _proof;
     private string? _voided;
-    private (string Board, double Until)? _verified;
+    private ((int Serial, int Start) Board, double Until)? _verified;
     private double _begunAt;
 
     /// <summary>Whether the session that has begun was told that the failsafe is confirmed, and was not told otherwise since.</summary>

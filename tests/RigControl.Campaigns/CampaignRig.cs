@@ -61,7 +61,7 @@ internal static class CampaignRig
         Motor = new Motor(SpeedConstant, WindingResistance, 1.2, CurrentLimit),
         Pack = new Pack(3, "LiPo", 1.3, PackResistance),
         StoppingTime = TimeSpan.FromSeconds(0.5),
-        LongestCoastDown = TimeSpan.FromSeconds(20),
+        LongestCoastDown = TimeSpan.FromSeconds(5),
         MaximumRise = 4,
     };
 

@@ -27,6 +27,7 @@ public sealed class CampaignRun
     public CampaignRun(Scenario scenario, TamperWith? tamper = null)
     {
         (Scenario, Tamper) = (scenario, tamper);
+        Watcher = new Watcher(scenario);
         (Operator, Host, Proof) = (new CampaignOperator(scenario), new HostFaults(scenario, Time), new CampaignProof(scenario, Time));
     }
 
@@ -48,9 +49,9 @@ public sealed class CampaignRun
 
     internal TrueTime Time { get; } = new();
 
-    internal bool IsDone => Time.Now >= GiveUpAt || (Time.Now > Scenario.FaultWindow + 1 && Watcher.HeldAgain);
+    internal bool IsDone => Time.Now >= GiveUpAt || Watcher.HeldAgain;
 
-    internal Watcher Watcher { get; } = new();
+    internal Watcher Watcher { get; }
 
     internal FaultyBench Bench => _bench!;
 

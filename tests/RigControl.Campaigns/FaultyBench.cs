@@ -17,13 +17,12 @@ internal sealed class FaultyBench : IDevice
     private readonly TrueTime _time;
     private readonly SensorFault[] _sensors;
     private readonly bool _mayLie;
+    private readonly bool _mayFallOut;
     private double _passed;
     private bool _unloaded;
     private OutputImage _asked;
-    private int _serial = 1;
-    private int _start = 1;
     private PlannedFault? _out;
-    private string? _greeted;
+    private (int Serial, int Start) _greeted;
 
     public FaultyBench(Scenario scenario, TrueTime time, DeviceContext context)
     {
@@ -32,12 +31,13 @@ internal sealed class FaultyBench : IDevice
         _bench = (SimulatedRigDevice)((IDevicePlugin)new SimulatedRigPlugin()).Open(plant, context);
         _sensors = [.. scenario.AllFaults.Where(f => SensorFault.Is(f.Kind)).Select(f => new SensorFault(f, _bench.Channels[f.Channel]))];
         _mayLie = scenario.AllFaults.Any(f => f.Kind == FaultKind.BoardLies);
+        _mayFallOut = scenario.AllFaults.Any(f => f.Kind is FaultKind.BoardSwapped or FaultKind.RigUnpowered);
     }
 
     public ref readonly BenchTruth Truth => ref _bench.Truth;
 
     /// <summary>Which board is there now, and which of its starts this is.</summary>
-    public string Board => $"{_serial}, start {_start}";
+    public (int Serial, int Start) Board { get; private set; } = (1, 1);
 
     public IReadOnlyList<ChannelDeclaration> Channels => _bench.Channels;
 
@@ -45,7 +45,7 @@ internal sealed class FaultyBench : IDevice
 
     public TimeSpan ReadPeriod => _bench.ReadPeriod;
 
-    public IReadOnlyDictionary<string, string> Identity => new Dictionary<string, string> { ["serial"] = $"{_serial}", ["nonce"] = $"{_start}" };
+    public IReadOnlyDictionary<string, string> Identity => new Dictionary<string, string> { ["serial"] = $"{Board.Serial}", ["nonce"] = $"{Board.Start}" };
 
     /// <summary>A host opens it: what answers now is what it takes for the board of its session.</summary>
     public void Greet() => _greeted = Board;
@@ -101,6 +101,8 @@ internal sealed class FaultyBench : IDevice
     // While it is swapped, or has no supply, no board answers; the one that answers after that is another, or began anew.
     private void FollowBoard()
     {
+        if (!_mayFallOut)
+            return;
         if (_out is null)
         {
             _out = _scenario.AllFaults.FirstOrDefault(f => f.Kind is FaultKind.BoardSwapped or FaultKind.RigUnpowered && f.IsOn(_passed));
@@ -109,9 +111,7 @@ internal sealed class FaultyBench : IDevice
 
         if (_out.IsOn(_passed))
             return;
-        if (_out.Kind == FaultKind.BoardSwapped)
-            _serial++;
-        _start++;
+        Board = (Board.Serial + (_out.Kind == FaultKind.BoardSwapped ? 1 : 0), Board.Start + 1);
         _out = null;
     }
 

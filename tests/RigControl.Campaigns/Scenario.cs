@@ -6,7 +6,7 @@ namespace RigControl.Campaigns;
 /// <summary>Everything that one seed chooses: the plant, up to two faults with their times, and how the operator behaves.</summary>
 public sealed record Scenario
 {
-    /// <summary>Length of the part of a run in which faults may be on, s.</summary>
+    /// <summary>No fault is on later than this, s after the start.</summary>
     public const double FaultWindow = 14;
 
     /// <summary>How long the lid is opened after that where its contacts ask for it, s.</summary>
@@ -36,6 +36,9 @@ public sealed record Scenario
 
     /// <summary>What happens to the bench, whether checkers are told of it or not.</summary>
     public ImmutableArray<PlannedFault> AllFaults => Undeclared.Length == 0 ? Faults : [.. Faults, .. Undeclared];
+
+    /// <summary>From when on nothing is wrong any more, s after the start; a run without faults is watched for as long as one with them.</summary>
+    public double CalmFrom => AllFaults.IsEmpty ? FaultWindow : AllFaults.Max(f => f.To);
 
     /// <summary>Whether lid contacts may have contradicted each other, which only an opened and closed lid clears.</summary>
     public bool NeedsLidMoved => Has(FaultKind.LidContactStuck) || AnySensor(BenchChannels.Lid, BenchChannels.LidOpen);

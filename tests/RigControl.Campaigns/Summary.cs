@@ -20,6 +20,9 @@ public sealed class Summary
     /// <summary>Runs that held a level at least once.</summary>
     public long Held { get; private set; }
 
+    /// <summary>Time of the bench in all runs, s.</summary>
+    public double Length { get; private set; }
+
     /// <summary>Trips in all runs.</summary>
     public long Trips { get; private set; }
 
@@ -39,7 +42,7 @@ public sealed class Summary
     public long LatchedBy(int interlock) => _latched[interlock];
 
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{Runs} runs, {Counted} left safe-stop, {Held} held a level, {Trips} trips, {Violations} violations");
+        $"{Runs} runs, {Counted} left safe-stop, {Held} held a level, {Trips} trips, {Length / 3600:0} h of the bench, {Violations} violations");
 
     internal void Add(Scenario scenario, CampaignResult result)
     {
@@ -48,6 +51,7 @@ public sealed class Summary
             Runs++;
             Counted += result.LeftSafeStop ? 1 : 0;
             Held += result.Held ? 1 : 0;
+            Length += result.Length;
             Trips += result.Trips;
             Violations += result.Broken.Count;
             foreach (IGrouping<FaultKind, int> places in Enumerable.Range(0, scenario.Faults.Length).GroupBy(i => scenario.Faults[i].Kind))

@@ -5,10 +5,10 @@ using RigControl.Model.Rig;
 namespace RigControl.Campaigns;
 
 /// <summary>Looks at every period of a run: shows it to the checkers, and notes what the run has come to.</summary>
-internal sealed class Watcher
+internal sealed class Watcher(Scenario scenario)
 {
-    /// <summary>A hold counts as recovery only after the lid has been opened and closed where that was needed, s.</summary>
-    private const double RecoversFrom = Scenario.FaultWindow + Scenario.LidVisit + 0.2;
+    /// <summary>A hold counts as recovery only a while after the faults, so that what they leave behind shows, and after the lid was moved where that was needed, s.</summary>
+    private readonly double _recoversFrom = scenario.CalmFrom + Scenario.LidVisit + 1;
 
     /// <summary>Above this what the receiver drives has reached its level, rad/s.</summary>
     private const double GatedLevel = 1500 * CampaignRig.RadPerSecond;
@@ -42,14 +42,14 @@ internal sealed class Watcher
         LeftSafeStop |= record.State != RigState.SafeStop;
         bool atLevel = record.State == RigState.Hold || (record.Outputs.Gate && seen.Truth.Speed > GatedLevel);
         Held |= atLevel;
-        HeldAgain |= atLevel && seen.Time > RecoversFrom;
+        HeldAgain |= atLevel && seen.Time > _recoversFrom;
         Trips += record.Fired == Trigger.Trip ? 1 : 0;
         Latched |= record.NewlyLatched;
         if (seen.Truth.Driven)
-            CameDriven |= On(seen.Scenario, seen.Time);
+            CameDriven |= On(seen.Time);
     }
 
-    private static uint On(Scenario scenario, double now)
+    private uint On(double now)
     {
         uint on = 0;
         for (int i = 0; i < scenario.Faults.Length; i++)
