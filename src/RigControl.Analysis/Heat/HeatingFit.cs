@@ -101,7 +101,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         return correlations;
     }
 
-    /// <summary>Load that the part bears for ever below a temperature in degC, at surroundings of <paramref name="ambient"/>, degC.</summary>
+    /// <summary>Load under which the part stays below a temperature in degC for ever, at surroundings of <paramref name="ambient"/>, degC.</summary>
     public Measured Continuous(double temperature, double ambient) => temperature > ambient
         ? Propagation.Of(x => (temperature - ambient) / x[0], [Gain.As("heating per load")])
         : throw new NoFigureException("the surroundings are as warm as the limit");
