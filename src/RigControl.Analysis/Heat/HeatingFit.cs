@@ -138,6 +138,12 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
             Upper = upper[..start.Length],
             Names = Names[..start.Length],
             MaximumIterations = 300,
+            Slopes = (p, columns) =>
+            {
+                Slopes(times, load, (p[0], p[1], p[2]), columns[0], columns[1], columns[2]);
+                if (p.Length > 3)
+                    Slopes(times, load, (p[3], p[4], 0), columns[3], columns[4], new double[times.Length]);
+            },
             Model = (p, predicted) =>
             {
                 (double slow, double quick) = (p[2], 0);
@@ -154,5 +160,20 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
                 }
             },
         });
+    }
+
+    // What one lump's part of the temperature changes by with each of its parameters, at every time: along with the part itself.
+    private static void Slopes(double[] times, double[] load, (double Gain, double Constant, double First) lump, double[] byGain, double[] byConstant, double[] byFirst)
+    {
+        double part = lump.First;
+        (byGain[0], byConstant[0], byFirst[0]) = (0, 0, 1);
+        for (int i = 1; i < times.Length; i++)
+        {
+            double dt = times[i] - times[i - 1], left = Math.Exp(-dt / lump.Constant), above = part - lump.Gain * load[i - 1];
+            byGain[i] = byGain[i - 1] * left + load[i - 1] * (1 - left);
+            byConstant[i] = (byConstant[i - 1] + above * dt / (lump.Constant * lump.Constant)) * left;
+            byFirst[i] = byFirst[i - 1] * left;
+            part -= above * (1 - left);
+        }
     }
 }

@@ -64,6 +64,20 @@ public class HeatingFitTests
     public void A_part_that_nothing_heated_says_so() =>
         Assert.Contains("nothing heated", Assert.Throws<NoFigureException>(() => HeatingFit.Of([.. Enumerable.Range(0, 50).Select(i => (double)i)], [.. Enumerable.Range(0, 50).Select(i => 20.0 + i)], new double[50], Room)).Message, StringComparison.Ordinal);
 
+    /// <summary>Of a hundred fits to the same part, whose scatter is what each of them claims; of two lumps also where the quick one bends the slow one's.</summary>
+    [Theory]
+    [InlineData(1.0, 0)]
+    [InlineData(0.3, 1.2)]
+    public void What_a_fit_claims_not_to_know_is_what_many_of_them_scatter_by(double noise, double quick)
+    {
+        (double Gain, double TimeConstant)[] lumps = quick > 0 ? [(2, 200), (quick, 12)] : [(2, 200)];
+        double[] truth = [2, 200, 0, quick, 12];
+        HeatingFit[] fits = [.. Enumerable.Range(100, 100).Select(seed => Fit(new SplitMix((ulong)seed), noise, lumps))];
+        Assert.All(fits, f => Assert.Equal(lumps.Length, f.Lumps.Count));
+        for (int k = 0; k < fits[0].Fit.Parameters.Length; k++)
+            Assert.InRange(Math.Sqrt(fits.Average(f => Math.Pow((f.Fit.Parameters[k] - truth[k]) / f.Fit.Uncertainty(k), 2))), 0.75, 1.25);
+    }
+
     /// <summary>
     /// Source: measured 1C discharge of a 2.28 Ah pouch cell with its cooling afterwards, Ai et al., J. Electrochem. Soc. 167 (2020) 013512
     /// (read): a rise of 4.038 K, and a cell that cools back towards its surroundings.
