@@ -63,7 +63,8 @@ internal static class HeatingFigures
         ? limit
         : throw new NoFigureException("no limit is stated for it");
 
-    private static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
+    /// <summary>The heating of a part by the square of the current and its cooling, up to the next rise; and what to mind about the surroundings.</summary>
+    public static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
     {
         double from = context.NeedRise();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
@@ -107,7 +108,8 @@ internal static class HeatingFigures
         return (new Input("ambient", cold.Average(), Measured.Combine(scatter, Measured.OfResolution(part.Resolution))), "surroundings taken as the part was before its first use");
     }
 
-    private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
+    /// <summary>The same; a reason instead where it is known too badly to decide on.</summary>
+    public static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure
         : throw new NoFigureException("heating and cooling are recorded for too short a time");
 
