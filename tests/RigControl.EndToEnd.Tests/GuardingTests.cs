@@ -1,3 +1,4 @@
+using System.Diagnostics;
 namespace RigControl.EndToEnd.Tests;
 
 /// <summary>What holds a rotor, and what keeps people from it, as the program judges it before anything turns.</summary>
@@ -65,6 +66,19 @@ public sealed class GuardingTests : IDisposable
         Said said = Tool.End(_tool.Type("failsafe", "--rig", RealRig("", "150 J"), "--article", Disc, "--plugins", _tool.PluginsWith("RigControl.Misbehaving")));
         Assert.Equal(3, said.ExitCode);
         Assert.Contains("more than the 150 J that simulated-box's enclosure is rated for", said.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Empty(_tool.Run("runs", "--json").Json.EnumerateArray());
+    }
+
+    [Trait("Requirement", "SAF-082")]
+    [Fact]
+    public void With_the_rotor_said_to_be_off_the_motor_alone_may_be_verified_and_without_that_word_not()
+    {
+        string[] verify = ["failsafe", "--rotor-removed", "--rig", RealRig("", "150 J"), "--article", Disc, "--plugins", _tool.PluginsWith("RigControl.Misbehaving")];
+        using Process asked = _tool.Type(verify);
+        asked.StandardInput.Write("no\n");
+        Said said = Tool.End(asked);
+        Assert.Equal(3, said.ExitCode);
+        Assert.Contains("the rotor is not said to be off", said.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Empty(_tool.Run("runs", "--json").Json.EnumerateArray());
     }
 

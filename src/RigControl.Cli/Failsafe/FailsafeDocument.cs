@@ -12,7 +12,7 @@ internal static class FailsafeDocument
         proof = verified.Proof is { } proof
             ? new { valid = true, validUntil = (string?)Instant(proof.ValidUntil), boundTo = proof.BoundTo, simulated = proof.Simulated }
             : new { valid = false, validUntil = (string?)null, boundTo = new SortedDictionary<string, string>(), simulated = false },
-        provocations = verified.Results.Select(r => new { name = r.Name, stage = r.Stage, expected = r.Expected, seen = r.Seen, reaction = r.Reaction, allowed = r.Allowed, passed = r.Passed, onWord = r.OnWord }),
+        provocations = verified.Results.Select(r => new { name = r.Name, stage = r.Stage, expected = r.Expected, seen = r.Seen, reaction = r.Reaction, allowed = r.Allowed, passed = r.Passed, onWord = r.OnWord, powerGone = r.PowerGone }),
     };
 
     public static IEnumerable<string> Lines(Verified verified)

@@ -25,24 +25,26 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
 {
     /// <param name="lasting">How long the proof of a whole verification is good.</param>
     /// <param name="renewed">The proof that a short verification makes good again, for as long as it was; null for the whole.</param>
-    /// <exception cref="CliException">The article may not be turned on this rig; exit code 3.</exception>
-    public Verified Run(TimeSpan lasting, FailsafeProof? renewed = null)
+    /// <param name="rotorRemoved">Whether the rotor is off, so that what it would store is no objection. Rests on the operator's word.</param>
+    /// <exception cref="CliException">The article may not be turned on this rig, or nobody says that the rotor is off; exit code 3.</exception>
+    public Verified Run(TimeSpan lasting, FailsafeProof? renewed = null, bool rotorRemoved = false)
     {
         VerificationScope scope = renewed is null ? VerificationScope.Whole : VerificationScope.AfterRestart;
         RigDocuments documents = new DocumentLoader(catalog.Kinds).ForLooking(
             request.Rig ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(request.Rig, request.Article)) with { Verifies = scope };
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, request.Seed ?? 1);
         // What no run would be allowed to turn is not turned to prove its failsafe either.
-        if (!rig.Simulated && Containment.ObjectionTo(rig.Documents, book) is { } objection)
+        if (!rig.Simulated && !rotorRemoved && Containment.ObjectionTo(rig.Documents, VerifiedCut.Of(renewed, rig.Documents.Rig), book) is { } objection)
             throw new CliException(ExitCode.Refused, $"refused: {objection.Reason}");
         Bench bench = Bench.Choose(request, rig);
+        ProvocationResult[] said = rotorRemoved ? [RotorQuestion.Ask(bench.Operator)] : [];
         VerificationWatch watch = new(rig.Configuration);
         IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
         RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
         IReadOnlyList<RigEvent> before = RotorBefore.Follow(rig, book);
         using IRunRecorder recorder = book.Begin(header);
         RunResult result = bench.Verify(rig, recorder, request, before, watch);
-        IReadOnlyList<ProvocationResult> results = watch.Results;
+        IReadOnlyList<ProvocationResult> results = [.. watch.Results, .. said];
         FailsafeProof? proof = null;
         if (result is { Outcome: RunOutcome.Completed, Storage: null } && watch.AllPassed)
             proof = ProofOf(header, results, rig, lasting, renewed) is { } made ? shelf.Keep(made, rig, recorder) : null;

@@ -13,11 +13,12 @@ internal static class Containment
 {
     /// <summary>What stands against it; null for nothing. Nothing declared is no objection: it is said by <c>check</c> and <c>rehearse</c>.</summary>
     /// <param name="documents">Of the run.</param>
+    /// <param name="cut">The over-speed cut that a proof has seen; null for none.</param>
     /// <param name="book">Whose real runs may have shown a longer coast-down than the article declares.</param>
-    public static Objection? ObjectionTo(RigDocuments documents, LogbookFile book)
+    public static Objection? ObjectionTo(RigDocuments documents, OverSpeedCut? cut, LogbookFile book)
     {
-        if (EnclosureVerdict.Of(documents.Rig, documents.Article, null) is { IsRefused: true } enclosure)
-            return new("enclosure-rating", enclosure.Sentence);
+        if (EnclosureVerdict.Of(documents.Rig, documents.Article, cut) is { IsRefused: true } enclosure)
+            return new("enclosure-rating", cut is null ? $"{enclosure.Sentence}; or verify with the rotor removed that the over-speed cut acts before that: rigcontrol failsafe --rotor-removed" : enclosure.Sentence);
         return documents.Rig.Guard is not null && GuardVerdict.Of(documents.Rig, documents.Article, Longest(documents.Article, book)) is { IsRefused: true } guard
             ? new("guard", guard.Sentence)
             : null;

@@ -89,7 +89,7 @@ internal static class RunOnce
     {
         AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
         proof = rig.Simulated ? new ProofVerdict(false, null, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
-        if (proof.IsValid || !NeedsProof(rig) || Containment.ObjectionTo(documents, book) is not null || request.Operator == "scripted" || Console.IsInputRedirected)
+        if (proof.IsValid || !NeedsProof(rig) || Containment.ObjectionTo(documents, VerifiedCut.Of(proof.Renewable, documents.Rig), book) is not null || request.Operator == "scripted" || Console.IsInputRedirected)
             return rig;
         rig.Dispose();
         Console.Error.WriteLine($"{proof.Reason}; it is verified first");
@@ -108,7 +108,7 @@ internal static class RunOnce
     {
         if (!NeedsProof(rig))
             return null;
-        return Containment.ObjectionTo(rig.Documents, book) ?? (proof.IsValid
+        return Containment.ObjectionTo(rig.Documents, VerifiedCut.Of(proof.Held, rig.Documents.Rig), book) ?? (proof.IsValid
             ? null
             : new("failsafe-proof", $"a real rig runs a rotor only with a valid failsafe proof: {proof.Reason}; verify it with rigcontrol failsafe"));
     }

@@ -4,7 +4,11 @@ namespace RigControl.Runtime.Failsafe;
 /// <param name="IsValid">Whether the rig may be run on it.</param>
 /// <param name="Renewable">The proof against which nothing stands but a board's start, so that the short verification is enough; null where it is not.</param>
 /// <param name="Reason">Why it does not hold, a sentence; empty where it does.</param>
-public sealed record ProofVerdict(bool IsValid, FailsafeProof? Renewable, string Reason);
+public sealed record ProofVerdict(bool IsValid, FailsafeProof? Renewable, string Reason)
+{
+    /// <summary>The proof that holds; null where none does.</summary>
+    public FailsafeProof? Held { get; init; }
+}
 
 /// <summary>Judges a proof against what the rig is now. Every change voids it, and the verdict says which.</summary>
 public static class ProofJudge
@@ -39,7 +43,7 @@ public static class ProofJudge
             return Void($"the failsafe proof is void: {since}");
         IReadOnlyList<string> changes = ProofBinding.Changes(proof.BoundTo, bound);
         if (changes.Count == 0)
-            return new ProofVerdict(true, null, "");
+            return new ProofVerdict(true, null, "") { Held = proof };
         return ProofBinding.IsRestart(changes)
             ? new ProofVerdict(false, proof, "the board has started again since the failsafe was verified")
             : Void($"the failsafe proof is void: {string.Join(", ", changes)} {(changes.Count == 1 ? "is" : "are")} not what it was");

@@ -9,4 +9,8 @@ namespace RigControl.Runtime.Failsafe;
 /// <param name="Allowed">Longest reaction that passes, s; null where none is measured.</param>
 /// <param name="Passed">Whether everything expected was seen in time and nothing else.</param>
 /// <param name="OnWord">Whether it rests on the operator's word.</param>
-public sealed record ProvocationResult(string Name, int Stage, string Expected, string Seen, double? Reaction, double? Allowed, bool Passed, bool OnWord);
+public sealed record ProvocationResult(string Name, int Stage, string Expected, string Seen, double? Reaction, double? Allowed, bool Passed, bool OnWord)
+{
+    /// <summary>From the provocation until the power read off, s; null where it was not seen to go off.</summary>
+    public double? PowerGone { get; init; }
+}

@@ -33,6 +33,8 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
         step.ProvokedAt ??= ProvokedAt(provocation, record);
         if (step.ProvokedAt is { } since && step.SignAt is null && Holds(provocation.Evidence[0], image[provocation.Evidence[0].Channel]))
             step.SignAt = Later(since, SignAt(provocation.Evidence[0], image[provocation.Evidence[0].Channel], record.Now));
+        if (step.ProvokedAt is { } provoked && step.PowerGoneAt is null && configuration.PowerChannel >= 0)
+            step.PowerGoneAt = PowerGone(image[configuration.PowerChannel], provoked, record.Now);
         step.IsDone |= (record.NewCauses & TripCause.Provoked) != 0;
         if (record.NewCauses != TripCause.None && (record.NewCauses & ~(TripCause.Provoked | provocation.ExpectedCause)) != 0)
             step.Why ??= Scanning.Words.Of(record.NewCauses & ~(TripCause.Provoked | provocation.ExpectedCause));
@@ -76,7 +78,10 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
         bool inTime = !measured || reaction <= allowed;
         string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? notReached;
         return new ProvocationResult(
-            provocation.Name, step.Unpowered ? 2 : 3, VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false);
+            provocation.Name, step.Unpowered ? 2 : 3, VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false)
+        {
+            PowerGone = seen is { ProvokedAt: { } began, PowerGoneAt: { } gone } && !step.Unpowered ? (gone - began).TotalSeconds : null,
+        };
     }
 
     // What stopped the arming or the rise before a provocation is why it failed.
@@ -108,6 +113,9 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
         _ => null,
     };
 
+    private static TimeSpan? PowerGone(in ImageEntry power, TimeSpan provoked, TimeSpan now) =>
+        power.IsUsable && power.Maximum < 0.5 ? Later(provoked, power.Count == 0 ? now - power.Age : power.MaximumAt) : null;
+
     private static bool Holds(CompiledCondition sign, in ImageEntry entry) =>
         entry.IsUsable && (sign.Kind == ConditionKind.Below ? entry.Maximum < sign.Value : entry.Minimum > sign.Value);
 
@@ -120,6 +128,7 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
     {
         public TimeSpan? ProvokedAt;
         public TimeSpan? SignAt;
+        public TimeSpan? PowerGoneAt;
         public bool IsDone;
         public bool IsLeft;
         public double? Answer;

@@ -5,6 +5,7 @@ using RigControl.Logbook;
 using RigControl.Model.Procedures;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
+using RigControl.Rehearsal.Runaway;
 using RigControl.Runtime.Rigs;
 using RigControl.Runtime.Scanning;
 
@@ -48,7 +49,7 @@ public sealed class ContainmentTests : IDisposable
 
     [Fact]
     public void Without_a_rotor_there_is_nothing_to_hold() =>
-        Assert.Null(Containment.ObjectionTo(Of(Box with { EnclosureRating = 1, Guard = Screwed with { OpeningTime = TimeSpan.FromSeconds(1) } }, Disc with { Rotor = null }), _book));
+        Assert.Null(Containment.ObjectionTo(Of(Box with { EnclosureRating = 1, Guard = Screwed with { OpeningTime = TimeSpan.FromSeconds(1) } }, Disc with { Rotor = null }), null, _book));
 
     [Trait("Requirement", "SAF-085")]
     [Fact]
@@ -72,7 +73,18 @@ public sealed class ContainmentTests : IDisposable
         Assert.Contains("measured in run r2", ObjectionTo(Box with { Guard = Screwed })!.Reason, StringComparison.Ordinal);
     }
 
-    private Objection? ObjectionTo(RigDefinition rig) => Containment.ObjectionTo(Of(rig, Disc), _book);
+    [Trait("Requirement", "SAF-082")]
+    [Fact]
+    public void A_cut_that_was_seen_to_act_lets_a_rating_be_lower_and_one_that_acts_too_late_does_not()
+    {
+        RigDefinition weak = Box with { EnclosureRating = 150 };
+        Assert.EndsWith("rigcontrol failsafe --rotor-removed", ObjectionTo(weak)!.Reason, StringComparison.Ordinal);
+        Assert.Null(ObjectionTo(weak, new OverSpeedCut(8000, TimeSpan.FromSeconds(0.03))));
+        Objection late = ObjectionTo(weak, new OverSpeedCut(8000, TimeSpan.FromSeconds(0.5)))!;
+        Assert.DoesNotContain("--rotor-removed", late.Reason, StringComparison.Ordinal);
+    }
+
+    private Objection? ObjectionTo(RigDefinition rig, OverSpeedCut? cut = null) => Containment.ObjectionTo(Of(rig, Disc), cut, _book);
 
     private static RigDocuments Of(RigDefinition rig, Article article)
     {

@@ -13,7 +13,8 @@ public class ProofTests
     [Fact]
     public void A_proof_of_the_rig_as_it_is_holds_to_its_last_moment()
     {
-        Assert.Equal(new ProofVerdict(true, null, ""), Judge(Proof()));
+        FailsafeProof proof = Proof();
+        Assert.Equal(new ProofVerdict(true, null, "") { Held = proof }, Judge(proof));
         Assert.True(Judge(Proof(), at: Made.AddHours(4)).IsValid);
     }
 

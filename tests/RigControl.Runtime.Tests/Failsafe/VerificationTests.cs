@@ -19,6 +19,19 @@ public class VerificationTests(ITestOutputHelper output)
         Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
     }
 
+    // What bounds a runaway is the power that goes, not the pulse: how long that took is told of every provocation under power.
+    [Trait("Requirement", "SAF-082")]
+    [Fact]
+    public void The_time_until_the_power_was_gone_is_measured_wherever_there_was_power()
+    {
+        using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.Whole });
+        ProvocationResult[] turning = [.. verified.Watch.Results.Where(r => r is { Stage: 3, Reaction: not null } && r.Name != "pulses-cease")];
+        Assert.Contains(turning, r => r.Name == "over-speed");
+        // A contactor takes its time to open; the pulse does not.
+        Assert.All(turning, r => Assert.InRange(r.PowerGone!.Value, 0.005, 0.2));
+        Assert.All(verified.Watch.Results.Where(r => r.Stage == 2), r => Assert.Null(r.PowerGone));
+    }
+
     [Trait("Requirement", "SAF-079")]
     [Fact]
     public void After_a_board_s_start_lid_stop_and_silence_are_seen_again_and_the_power_never_comes_on()

@@ -1,0 +1,26 @@
+using RigControl.Model.Rig;
+using RigControl.Rehearsal.Runaway;
+using RigControl.Runtime.Failsafe;
+
+namespace RigControl.Cli.Judging;
+
+/// <summary>What a failsafe proof has seen of the cut at over-speed.</summary>
+internal static class VerifiedCut
+{
+    // The verification met one moment between two scans; another meets the worst: a reading waits for its scan, the outputs for the next.
+    private const int Scans = 2;
+
+    /// <summary>
+    /// The cut at the lowest over-speed limit of the rig, as slow as it can be behind what was seen: the time until the power read off, a
+    /// revolution until a tachometer with one mark tells the speed, and two scans. Null where no proof has seen the power go.
+    /// </summary>
+    public static OverSpeedCut? Of(FailsafeProof? proof, RigDefinition rig)
+    {
+        double limit = rig.Interlocks.Where(i => i is { Plugin: "over-speed", Scope: InterlockScope.EveryStep }).Select(Limit).DefaultIfEmpty(double.NaN).Min();
+        if (double.IsNaN(limit) || proof?.Provocations.FirstOrDefault(p => p is { Name: "over-speed", Passed: true })?.PowerGone is not { } gone)
+            return null;
+        return new OverSpeedCut(limit, TimeSpan.FromSeconds(gone + 60 / limit + Scans * rig.ScanPeriod.TotalSeconds));
+    }
+
+    private static double Limit(InterlockDefinition interlock) => interlock.Options.GetValueOrDefault("limit") is double limit ? limit : double.NaN;
+}
