@@ -11,13 +11,13 @@ internal sealed class Hands
 
     public void Do(HandMove move) => _moves.Enqueue(move);
 
-    public void Follow(ref BenchFaults faults)
+    public void Follow(ref BenchFaults faults, Transmitter transmitter)
     {
         while (_moves.TryDequeue(out HandMove move))
-            Do(move, ref faults);
+            Do(move, ref faults, transmitter);
     }
 
-    private static void Do(HandMove move, ref BenchFaults faults)
+    private static void Do(HandMove move, ref BenchFaults faults, Transmitter transmitter)
     {
         switch (move)
         {
@@ -31,6 +31,8 @@ internal sealed class Hands
             case HandMove.ReleaseStop: faults.StopPressed = false; break;
             case HandMove.RadioOff: faults.RadioLost = true; break;
             case HandMove.RadioOn: faults.RadioLost = false; break;
+            case HandMove.StickOpen: transmitter.Push(true); break;
+            case HandMove.StickAtStop: transmitter.Push(false); break;
         }
     }
 }

@@ -27,6 +27,7 @@ public sealed class SimulatedRigDevice : IDevice, IHandable
     private readonly Hands _hands = new();
     private readonly OwnStop? _ownStop;
     private bool _stopsItself;
+    private bool _gateSticks;
     private readonly double _stopPulse;
     private readonly double[] _contacts = new double[SecondPulse + 1];
     private readonly int _marks;
@@ -47,7 +48,9 @@ public sealed class SimulatedRigDevice : IDevice, IHandable
         _ownStop = options.OwnStop ? new OwnStop() : null;
         _marks = options.Marks;
         _stopPulse = context.Article.Controller.StopPulse;
-        _transmitter = new Transmitter(context.Article.Controller, Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0));
+        double stick = Math.Max(options.Stick / 100, context.Article.Controller.Mode == Model.Rig.ControllerMode.TwoWay ? -1 : 0);
+        // A hand that opens it only a little goes no further than a verification may.
+        _transmitter = new Transmitter(context.Article.Controller, stick, context.Article.Verification?.Throttle ?? stick);
         _noise = new SplitMix(context.Seed ^ 0x5EED);
         Channels = Declare(context.ScanPeriod);
         ReadPeriod = context.ScanPeriod;
@@ -70,10 +73,11 @@ public sealed class SimulatedRigDevice : IDevice, IHandable
 
     public void Read(TimeSpan now, ISampleWriter writer)
     {
-        _hands.Follow(ref _bench.Faults);
+        _hands.Follow(ref _bench.Faults, _transmitter);
         _timetable.Follow(now, ref _bench.Faults);
+        _gateSticks = _timetable.GateSticks(now);
         _stopsItself = _ownStop?.Follow(_bench.Readings, _outputs) ?? false;
-        _transmitter.Follow(now, _outputs.Gate && !IsSilent(now), !_bench.Faults.RadioLost);
+        _transmitter.Follow(now, GateOpen && !IsSilent(now), !_bench.Faults.RadioLost, _timetable.ReceiverHolds(now));
         PassTime(now);
         WriteMeasured(now, writer);
         WriteContacts(now, writer);
@@ -90,10 +94,12 @@ public sealed class SimulatedRigDevice : IDevice, IHandable
         // Nothing is held.
     }
 
-    // As on the board: through an open gate goes the receiver's pulse, and stop where there is none.
-    private double PulseOut => _stopsItself ? _stopPulse : !_outputs.Gate ? _outputs.Pulse : _transmitter.Pulse > 0 ? _transmitter.Pulse : _stopPulse;
+    private bool GateOpen => _outputs.Gate || _gateSticks;
 
-    private double LevelOut(TimeSpan now) => _stopsItself || IsSilent(now) ? 0 : _outputs.Gate ? _transmitter.Level : _outputs.Throttle;
+    // As on the board: through an open gate goes the receiver's pulse, and stop where there is none.
+    private double PulseOut => _stopsItself ? _stopPulse : !GateOpen ? _outputs.Pulse : _transmitter.Pulse > 0 ? _transmitter.Pulse : _stopPulse;
+
+    private double LevelOut(TimeSpan now) => _stopsItself || IsSilent(now) ? 0 : GateOpen ? _transmitter.Level : _outputs.Throttle;
 
     private bool IsSilent(TimeSpan now) => now - _appliedAt > HostSilence;
 

@@ -65,6 +65,16 @@ public sealed class SimulatedRigOptions
     [Quantity("s", 0, 86400)]
     public double ControllerRunsAwayAt { get; init; }
 
+    /// <summary>When the receiver begins to hold its last pulse whenever the radio is lost, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the receiver begins to hold its last pulse whenever the radio is lost, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double ReceiverHoldsAt { get; init; }
+
+    /// <summary>When the gate sticks open and lets the receiver's pulse through whatever is demanded, s after the start, 0 to 86400; 0 is never, the default.</summary>
+    [Meaning("When the gate sticks open and lets the receiver's pulse through whatever is demanded, counted from the start; 0 s is never.")]
+    [Quantity("s", 0, 86400)]
+    public double GateStuckAt { get; init; }
+
     /// <summary>Where the simulated transmitter's stick goes a second after the gate has opened, %, -100 to 100, default 40; before, it is at stop.</summary>
     [Meaning("Where the simulated transmitter's stick goes a second after the gate has opened; before, it is at stop.")]
     [Quantity("%", -100, 100)]

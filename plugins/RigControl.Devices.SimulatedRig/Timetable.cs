@@ -15,6 +15,12 @@ internal sealed class Timetable(SimulatedRigOptions options)
         FollowDrive(now, ref faults);
     }
 
+    /// <summary>Whether the receiver has begun to hold its last pulse when its radio is lost.</summary>
+    public bool ReceiverHolds(TimeSpan now) => IsDue(options.ReceiverHoldsAt, now);
+
+    /// <summary>Whether the gate has stuck open.</summary>
+    public bool GateSticks(TimeSpan now) => IsDue(options.GateStuckAt, now);
+
     // What can go wrong between the output and the motor: each is a reason for one of the two ways to stop.
     private void FollowDrive(TimeSpan now, ref BenchFaults faults)
     {

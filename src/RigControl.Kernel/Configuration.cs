@@ -55,6 +55,9 @@ public sealed class Configuration
     /// </summary>
     public const double StickAtStop = 25;
 
+    /// <summary>How exactly the receiver's pulse is read, us: boards tell it in whole ones.</summary>
+    public const double ReceiverResolution = 1;
+
     /// <summary>Late scans in a row that trip: one is chance, three are a machine that cannot keep up.</summary>
     public const int LateScansAllowed = 3;
 
@@ -113,6 +116,13 @@ public sealed class Configuration
     /// <summary>Pulse at which the controller drives nothing, us.</summary>
     public double StopPulse => Controller.StopPulse;
 
+    /// <summary>How far from stop the pulse of a throttle lies, us; where the controller has two sides, on its shorter one.</summary>
+    internal double ReachOf(double throttle)
+    {
+        double reach = Math.Abs(Controller.PulseFor(throttle) - StopPulse);
+        return Controller.GoesBelowStop ? Math.Min(reach, Math.Abs(Controller.PulseFor(-throttle) - StopPulse)) : reach;
+    }
+
     /// <summary>Pulse at which what is on the second output drives nothing, us; 0, no pulse, where nothing is on it.</summary>
     public double SecondStopPulse => SecondController?.StopPulse ?? 0;
 
@@ -163,6 +173,9 @@ public sealed record CompiledStep(
 
     /// <summary>Whether the power stays off although the rig is armed.</summary>
     public bool Unpowered { get; init; }
+
+    /// <summary>Whether the receiver's pulse goes through in this step.</summary>
+    public bool PassesReceiver => Kind == StepKind.Gate || Provocation?.Manner == ProvocationManner.ThroughGate;
 
     /// <summary>Whether an output goes further from stop than it is, or to the other side of it.</summary>
     /// <param name="throttle">Where the first is, as a share.</param>

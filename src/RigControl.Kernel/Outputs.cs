@@ -76,7 +76,7 @@ internal static class Outputs
 
     /// <summary>Whether the receiver's pulse goes through.</summary>
     public static bool IsGateOpen(CompiledStep step, in KernelState state) =>
-        state.State == RigState.SpinUp && (step.Kind == StepKind.Gate || step.Provocation?.Manner == ProvocationManner.ThroughGate);
+        state.State == RigState.SpinUp && step.PassesReceiver;
 
     private static bool Ceases(CompiledStep step, in KernelState state) =>
         IsLive(state) && step.Provocation?.Manner == ProvocationManner.CeasedPulses && Provoking.IsOn(state);

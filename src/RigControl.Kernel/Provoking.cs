@@ -14,7 +14,10 @@ internal static class Provoking
     /// <summary>Time in a step before the host itself provokes: everything has been read several times by then.</summary>
     public static readonly TimeSpan SettleTime = TimeSpan.FromMilliseconds(300);
 
-    /// <summary>One scan of a provoking step with the output live.</summary>
+    /// <summary>
+    /// One scan of a provoking step with the output live. Behind the gate it is a person who keeps it turning: whoever has let go before the
+    /// radio is lost has shown nothing, so that the first sign must be absent up to the last moment.
+    /// </summary>
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image, ref ScanRecord record)
     {
         CompiledStep step = configuration.Steps[state.Step];
@@ -26,6 +29,8 @@ internal static class Provoking
             Begin(provocation, ref state, ref record);
         else if (state.Now - state.StepSince > step.Timeout)
             Sequence.Trip(ref state, TripCause.Deadline, ref record);
+        else if (provocation.Manner == ProvocationManner.ThroughGate)
+            state.Set(StateFlags.Unprovoked, !state.Conditions[0].Holds);
         else if (!seen)
             state.Flags |= StateFlags.Unprovoked;
     }

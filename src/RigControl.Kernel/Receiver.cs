@@ -25,4 +25,14 @@ internal static class Receiver
         ref readonly ImageEntry pulse = ref image[configuration.ReceiverChannel];
         return pulse.IsUsable && pulse.Minimum > 0;
     }
+
+    /// <summary>Whether the stick is further from stop, to either side, than a throttle is; a stick at stop never is.</summary>
+    public static bool IsBeyond(double throttle, Configuration configuration, in InputImage image)
+    {
+        if (!GivesPulses(configuration, image))
+            return false;
+        ref readonly ImageEntry pulse = ref image[configuration.ReceiverChannel];
+        double most = Math.Max(configuration.ReachOf(throttle), Configuration.StickAtStop) + Configuration.ReceiverResolution;
+        return pulse.Minimum < configuration.StopPulse - most || pulse.Maximum > configuration.StopPulse + most;
+    }
 }

@@ -82,6 +82,7 @@ internal static class Sequence
     private static void EnterStep(
         Configuration configuration, ref KernelState state, int place, in InputImage image, ref ScanRecord record)
     {
+        bool wasOpen = Outputs.IsGateOpen(configuration.Steps[state.Step], state);
         state.Step = place;
         state.StepSince = state.Now;
         (state.RampFrom, state.SecondRampFrom) = (state.Throttle, state.SecondThrottle);
@@ -94,7 +95,7 @@ internal static class Sequence
             EnterSafeStop(ref state, ref record);
         else if (IsWork(step.Kind) && !MayEnter(configuration, state, step))
             Trip(ref state, TripCause.Permissive, ref record);
-        else if (step.Kind == StepKind.Gate && !Receiver.IsAtStop(configuration, image))
+        else if (step.PassesReceiver && !wasOpen && !Receiver.IsAtStop(configuration, image))
             Trip(ref state, TripCause.Receiver, ref record);
         else
             Move(ref state, step.Kind, ref record, step.Provocation?.Manner == ProvocationManner.ThroughGate);

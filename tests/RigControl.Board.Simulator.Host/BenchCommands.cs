@@ -26,6 +26,8 @@ public static class BenchCommands
         ["key turn"] = rig => rig.TurnKey(),
         ["radio off"] = rig => rig.Bench.Faults.RadioLost = true,
         ["radio on"] = rig => rig.Bench.Faults.RadioLost = false,
+        ["stick open"] = rig => rig.ReceiverMicroseconds = 1100,
+        ["stick stop"] = rig => rig.ReceiverMicroseconds = 1000,
         ["tachometer silent"] = rig => rig.Bench.Faults.Tachometer = TachometerFault.Silent,
         ["tachometer doubled"] = rig => rig.Bench.Faults.Tachometer = TachometerFault.Doubled,
         ["tachometer mended"] = rig => rig.Bench.Faults.Tachometer = TachometerFault.None,

@@ -20,6 +20,8 @@ public sealed class FailsafeTests : IDisposable
         ("Close the lid", ["lid closed"]),
         ("Press the stop", ["stop press"]),
         ("Release the stop", ["stop release"]),
+        ("Push the stick", ["stick open"]),
+        ("Put the stick back", ["stick stop"]),
         ("Switch the transmitter off", ["radio off"]),
         ("Switch the transmitter on", ["radio on"]),
     ];

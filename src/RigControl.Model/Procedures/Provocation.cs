@@ -72,4 +72,9 @@ public enum HandMove : byte
     ReleaseStop = 8,
     RadioOff = 9,
     RadioOn = 10,
+
+    /// <summary>The transmitter's stick a little from stop, and left there.</summary>
+    StickOpen = 11,
+
+    StickAtStop = 12,
 }

@@ -33,7 +33,7 @@ public enum TripCause : uint
     /// <summary>A fault that was made on purpose was seen to its end. It voids nothing.</summary>
     Provoked = 256,
 
-    /// <summary>Above the speed that a verification may reach, or the speed cannot be read while the power is on.</summary>
+    /// <summary>Above the speed that a verification may reach, or its throttle by the stick, or the speed cannot be read while the power is on.</summary>
     VerificationCeiling = 512,
 
     /// <summary>A fault that was made on purpose was not answered as it must be.</summary>

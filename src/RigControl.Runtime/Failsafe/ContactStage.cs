@@ -47,9 +47,4 @@ internal static class ContactStage
         if (parts.Reads(ChannelNames.EnclosureLock))
             yield return See("bolt-home", Above(ChannelNames.EnclosureLock, 0.5, 0.2), null);
     }
-
-    private static Step See(string name, Condition sign, HandAct? hand) => new()
-    {
-        Kind = StepKind.Observe, Until = [sign], Hand = hand, Timeout = Patience, Written = name,
-    };
 }

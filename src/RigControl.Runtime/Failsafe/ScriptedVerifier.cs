@@ -85,7 +85,6 @@ public sealed class ScriptedVerifier : IOperator
         {
             HandMove.OpenLid => HandMove.CloseLid,
             HandMove.PressStop => HandMove.ReleaseStop,
-            HandMove.RadioOff => HandMove.RadioOn,
             HandMove.PullLid => HandMove.LetGoLid,
             _ => HandMove.None,
         };

@@ -56,6 +56,12 @@ internal sealed class VerificationParts(RigDefinition rig, Article article, IRea
     public static Condition Above(string channel, double value, double seconds = 0) =>
         new(channel, ConditionKind.Above, value, false, TimeSpan.FromSeconds(seconds));
 
+    /// <summary>Waits for a sign with nothing live.</summary>
+    public static Step See(string name, Condition sign, HandAct? hand) => new()
+    {
+        Kind = StepKind.Observe, Until = [sign], Hand = hand, Timeout = Patience, Written = name,
+    };
+
     /// <summary>Arms, by the three acts of every run.</summary>
     public static Step Arm(bool unpowered) => new() { Kind = StepKind.Arm, Timeout = TimeSpan.FromSeconds(20), Unpowered = unpowered };
 

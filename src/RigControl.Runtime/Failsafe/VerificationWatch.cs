@@ -63,25 +63,32 @@ public sealed class VerificationWatch(Configuration configuration) : IRunSink
         CompiledStep step = configuration.StepAt(place);
         Stopwatches seen = _steps[place];
         if (step.Provocation is { } provocation)
-            return Provoked(step, provocation, seen, NotReached(place));
+            return Provoked(place, provocation, seen);
         bool answered = step.Kind != StepKind.Ask || seen.Answer == 0;
         string said = step.Question is { } question && seen.Answer is { } choice ? question.Choices[(int)choice] : seen.IsLeft ? "seen" : seen.Trips ?? NotReached(place);
         string expected = step.Question is { } asked ? asked.Choices[0] : VerificationWords.Of(step.Until[0], configuration);
-        return new ProvocationResult(step.Written, step.Kind == StepKind.Ask ? 3 : 1, expected, said, null, null, seen.IsLeft && answered, step.Kind == StepKind.Ask || step.Hand?.OnWord == true);
+        return new ProvocationResult(step.Written, StageOf(place), expected, said, null, null, seen.IsLeft && answered, step.Kind == StepKind.Ask || step.Hand?.OnWord == true);
     }
 
-    private ProvocationResult Provoked(CompiledStep step, CompiledProvocation provocation, in Stopwatches seen, string notReached)
+    private ProvocationResult Provoked(int place, CompiledProvocation provocation, in Stopwatches seen)
     {
         bool measured = provocation.Manner != ProvocationManner.Rest;
         double? reaction = measured && seen is { SignAt: { } at, ProvokedAt: { } since } ? (at - since).TotalSeconds : null;
         double? allowed = measured ? AllowedFor(provocation).TotalSeconds : null;
         bool inTime = !measured || reaction <= allowed;
-        string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? notReached;
+        string words = seen.IsDone ? inTime ? VerificationWords.Seen(provocation, configuration) : "seen, but too late" : seen.Why ?? seen.Trips ?? NotReached(place);
         return new ProvocationResult(
-            provocation.Name, step.Unpowered ? 2 : 3, VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false)
+            provocation.Name, StageOf(place), VerificationWords.Expected(provocation, configuration), words, reaction, allowed, seen.IsDone && inTime, OnWord: false)
         {
-            PowerGone = seen is { ProvokedAt: { } began, PowerGoneAt: { } gone } && !step.Unpowered ? (gone - began).TotalSeconds : null,
+            PowerGone = seen is { ProvokedAt: { } began, PowerGoneAt: { } gone } && !configuration.StepAt(place).Unpowered ? (gone - began).TotalSeconds : null,
         };
+    }
+
+    // Nothing is live in the first, the power is off in the second; whatever comes once it has been on belongs to the third.
+    private int StageOf(int place)
+    {
+        CompiledStep[] provoked = [.. Enumerable.Range(0, place + 1).Select(configuration.StepAt).Where(s => s.Provocation is not null)];
+        return provoked.Length == 0 ? 1 : provoked.All(s => s.Unpowered) ? 2 : 3;
     }
 
     // What stopped the arming or the rise before a provocation is why it failed.

@@ -81,7 +81,7 @@ public static class Words
         TripCause.HostStop => "stopped by the host",
         TripCause.Receiver => "the receiver gave no pulse, or its stick was not at stop when the gate was to open",
         TripCause.Provoked => "what was provoked was seen to its end",
-        TripCause.VerificationCeiling => "the rotor went above the speed that a verification may reach, or its speed could not be read under power",
+        TripCause.VerificationCeiling => "the rotor went above the speed that a verification may reach, the stick above its throttle, or the speed could not be read under power",
         TripCause.Unanswered => "what was provoked was not answered as it must be, or what was to be seen was so already",
         _ => "the clock went backwards",
     };

@@ -19,6 +19,16 @@ public sealed class BenchCommandTests
     }
 
     [Fact]
+    public void The_stick_opens_and_goes_back_on_command()
+    {
+        using BoardOnBench rig = Rig();
+        BenchCommands.Obey(rig, "stick open");
+        Assert.Equal(1100, rig.ReceiverMicroseconds);
+        BenchCommands.Obey(rig, "stick stop");
+        Assert.Equal(1000, rig.ReceiverMicroseconds);
+    }
+
+    [Fact]
     public void A_hang_on_command_ends_in_a_watchdog_reset()
     {
         using BoardOnBench rig = Rig();

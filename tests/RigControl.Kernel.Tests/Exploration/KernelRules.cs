@@ -45,8 +45,12 @@ internal static class KernelRules
         ["every command has one receipt"] = (in Seen s) => s.Record.ReceiptCount == (s.Move.Command is null ? 0 : 1),
         ["a verification never exceeds its throttle, and cuts the power above its speed or without one"] = (in Seen s) =>
             !s.Verifies || (Math.Abs(s.Out.Throttle) <= s.Configuration.Ceiling!.Throttle && (!s.Out.Power || s.Move.Speed is { } speed && speed <= s.Configuration.Ceiling.Speed)),
+        ["a stick above a verification's throttle does not drive"] = (in Seen s) => !s.Verifies || !s.Out.Gate || s.Move.Stick <= Move.AtCeiling,
+        ["of a radio lost on purpose nothing counts but what followed the receiver's silence alone"] = (in Seen s) =>
+            (s.Record.NewCauses & TripCause.Provoked) == 0 || s.Configuration.StepAt(s.Record.Step).Provocation!.Manner != ProvocationManner.ThroughGate
+            || (s.Before.Causes == TripCause.Receiver && s.Record.Latched == 0),
         ["a verification goes on only behind what was provoked and seen"] = (in Seen s) =>
-            !s.Verifies || s.Record.Step == s.Before.Step || s.Before.State != RigState.SafeStop || s.Before.Causes == TripCause.Provoked
+            !s.Verifies || s.Record.Step == s.Before.Step || s.Before.State != RigState.SafeStop || s.Before.Causes is TripCause.Provoked or (TripCause.Provoked | TripCause.Receiver)
             || s.Before is { Causes: TripCause.None, Step: 0 },
         ["silence on purpose says stop and no power"] = (in Seen s) => !s.Out.Silent || (!s.Drives && !s.Out.Power),
         ["pulses without power are live only in a verification"] = (in Seen s) => !s.Drives || s.Out.Power || s.Verifies,

@@ -23,6 +23,9 @@ internal readonly record struct Move(
     /// <summary>Pulse of a stick at stop, us.</summary>
     public const double AtStop = 1000;
 
+    /// <summary>Pulse of a verification's highest throttle, us.</summary>
+    public const double AtCeiling = 1200;
+
     public TimeSpan After => Pace switch
     {
         Pace.OnTime => World.Period,

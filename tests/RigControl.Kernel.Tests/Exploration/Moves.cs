@@ -43,6 +43,13 @@ internal static class Moves
            select new Move(speed, shut, true, stops, false, true, act.Act, act.Pace, LinkFate.Whole) { Stick = stick },
     ];
 
+    /// <summary>The same in a verification: the speed may be too high, and the stick above the ceiling's throttle.</summary>
+    public static Move[] RadioLost { get; } =
+    [
+        .. from speed in new double?[] { 0, 100, 500, null } from shut in Both from stops in Both from stick in new double?[] { Move.AtStop, 1150, 1500, null } from act in ActsAndPaces
+           select new Move(speed, shut, true, stops, false, false, act.Act, act.Pace, LinkFate.Whole) { Stick = stick },
+    ];
+
     /// <summary>Of a board behind a link: lid and objection are what the board's answers make of them.</summary>
     public static Move[] Linked { get; } =
     [

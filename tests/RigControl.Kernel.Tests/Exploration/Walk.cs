@@ -17,10 +17,10 @@ internal static class Walk
             _ => null,
         };
         CompiledStep step = world.Configuration.Steps[state.Step];
-        // Before the first arm of a verification the lid is opened; behind a rise its reading says live, until what is provoked comes.
+        // Before the first arm of a verification the lid is opened; a gate opens on a stick at stop; behind a rise its reading says live, until what is provoked comes.
         bool isLive = state.State is RigState.SpinUp or RigState.Hold;
         bool provokes = isLive && step.Provocation is { Expected: >= 0 } && random.Next(4) == 0;
         bool isOpen = state.State == RigState.Idle && step.Until.Length > 0;
-        return any with { Speed = isLive && !step.Unpowered ? 100 : 0, Shut = !isOpen, Stopped = !isLive, Stops = provokes && step.Provocation!.Expected == 0, Cuts = provokes && step.Provocation!.Expected == 1, Proven = true, Command = act, Pace = Pace.OnTime, Link = LinkFate.Whole };
+        return any with { Speed = isLive && !step.Unpowered ? 100 : 0, Shut = !isOpen, Stopped = !isLive, Stops = provokes && step.Provocation!.Expected == 0, Cuts = provokes && step.Provocation!.Expected == 1, Proven = true, Command = act, Pace = Pace.OnTime, Link = LinkFate.Whole, Stick = isLive ? any.Stick : Move.AtStop };
     }
 }

@@ -27,7 +27,7 @@ internal sealed class World
     }
 
     /// <summary>All of them.</summary>
-    public static World[] All => [Ordinary, Verification, Linked, Gated, LeftTurning];
+    public static World[] All => [Ordinary, Verification, RadioLost, Linked, Gated, LeftTurning];
 
     public string Name { get; }
 
@@ -88,6 +88,23 @@ internal sealed class World
         ],
     }, Exploration.Moves.Verification);
 
+    /// <summary>A verification in which the radio is lost while its stick drives, and comes back wherever its stick may be.</summary>
+    public static World RadioLost { get; } = new("a radio lost in a verification", new Procedure
+    {
+        Name = "radio-lost", Repeat = 1, Requires = [], Figures = [], Verification = new VerificationCeiling(0.2, 200),
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
+            new Step { Kind = StepKind.Gate, Until = [Above(ChannelNames.RotorSpeed, 50)], Timeout = Scans(3) },
+            new Step
+            {
+                Kind = StepKind.Provoke, Timeout = Scans(3),
+                Provocation = new Provocation { Name = "radio", Manner = ProvocationManner.ThroughGate, Expected = "receiver", Evidence = [Below(ChannelNames.RotorSpeed, 30)], Allowed = Scans(3) },
+            },
+            new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
+        ],
+    }, Exploration.Moves.RadioLost);
+
     /// <summary>What the channels read in a scan.</summary>
     /// <param name="move">What happens.</param>
     /// <param name="before">The world before it.</param>
@@ -146,6 +163,8 @@ internal sealed class World
     ];
 
     private static Condition Below(string channel, double value) => new(channel, ConditionKind.Below, value, false, TimeSpan.Zero);
+
+    private static Condition Above(string channel, double value) => Below(channel, value) with { Kind = ConditionKind.Above };
 
     private static TimeSpan Scans(int count) => Period * count;
 }

@@ -108,19 +108,6 @@ public class ByHandTests
         Assert.False(rig.Bench.Outputs.Power);
     }
 
-    [Theory]
-    [InlineData(0)]
-    [InlineData(1000)]
-    public void Through_the_gate_a_radio_that_falls_silent_is_what_was_expected(double pulse)
-    {
-        VerifyingRig rig = new VerifyingRig(VerifyingRig.ByHand with { Manner = ProvocationManner.ThroughGate, Expected = "receiver" }).ToProvoking();
-        Assert.Equal((RigState.SpinUp, true, 0.0), (rig.Bench.Rig, rig.Bench.Outputs.Gate, rig.Bench.Outputs.Throttle));
-        rig.Bench.Read(ChannelNames.ReceiverPulse, pulse).Scan();
-        rig.IsSeenToStop();
-        Assert.Equal(pulse == 0 ? TripCause.Receiver | TripCause.Provoked : TripCause.None, rig.Causes);
-        Assert.Equal(pulse != 0, rig.Bench.Outputs.Gate);
-    }
-
     [Fact]
     public void A_lowered_limit_is_asked_once_everything_was_read_several_times_and_trips_at_once()
     {

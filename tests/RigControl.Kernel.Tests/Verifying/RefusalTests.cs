@@ -59,6 +59,16 @@ public class RefusalTests
     }
 
     [Fact]
+    public void The_receiver_s_pulse_goes_through_only_under_power_and_where_it_is_read()
+    {
+        Provocation radio = Good with { Manner = ProvocationManner.ThroughGate, Expected = "receiver" };
+        Assert.Equal(["step 3 lets the receiver's pulse through with the power off, which no board does"],
+            Reasons(VerifyingRig.Doing(radio, unpowered: true)));
+        Assert.Equal(["step 3 lets the receiver's pulse through, but no device supplies receiver.pulse in us; use a board that reads the receiver"],
+            Reasons(VerifyingRig.Doing(radio), change: rig => rig.Without(ChannelNames.ReceiverPulse)));
+    }
+
+    [Fact]
     public void It_is_done_once_and_with_a_speed_to_look_at()
     {
         Assert.Equal(["a verification is done once"], Reasons(VerifyingRig.Doing(Good), change: rig => rig.Times(2)));
@@ -90,7 +100,7 @@ public class RefusalTests
 
     private static IReadOnlyList<string> Reasons(Step[] steps, VerificationCeiling? ceiling = null, Action<RigBuilder>? change = null)
     {
-        RigBuilder rig = new RigBuilder().Reads(VerifyingRig.Output).With("lid", new ScriptedInterlock()).With("stop", new ScriptedInterlock()).Does(steps);
+        RigBuilder rig = new RigBuilder().Reads(VerifyingRig.Output).Reads(ChannelNames.ReceiverPulse).With("lid", new ScriptedInterlock()).With("stop", new ScriptedInterlock()).Does(steps);
         rig.Procedure = rig.Procedure with { Verification = ceiling ?? new VerificationCeiling(0.2, 500) };
         change?.Invoke(rig);
         return Record.Exception(rig.Build) is ConfigurationException refused ? refused.Reasons : [];

@@ -19,11 +19,19 @@ internal sealed class VerifyingRig
     /// <param name="provocation">What the third step provokes.</param>
     /// <param name="unpowered">Whether the power stays off in all three.</param>
     /// <param name="lowered">The lid's interlock with a lower limit.</param>
-    public VerifyingRig(Provocation provocation, bool unpowered = false, IInterlock? lowered = null)
+    /// <param name="throttle">Of the ceiling and the rise, a share.</param>
+    /// <param name="controller">In place of the one-way one.</param>
+    /// <param name="opens">Whether the second step opens the gate in place of a rise.</param>
+    public VerifyingRig(
+        Provocation provocation, bool unpowered = false, IInterlock? lowered = null, double throttle = 0.2, ControllerProfile? controller = null, bool opens = false)
     {
-        RigBuilder rig = new RigBuilder { Lowered = lowered }.Reads(Output).Reads(ChannelNames.ReceiverPulse).With("lid", Lid).With("stop", Stop).Does(Doing(provocation, unpowered));
-        rig.Procedure = rig.Procedure with { Verification = new VerificationCeiling(0.2, 500) };
-        Bench = new KernelBench(rig).Read(ChannelNames.ReceiverPulse, 1000);
+        Step[] steps = Doing(provocation, unpowered, throttle);
+        if (opens)
+            steps[1] = Steps.Gate();
+        RigBuilder rig = new RigBuilder { Lowered = lowered }.Reads(Output).Reads(ChannelNames.ReceiverPulse).With("lid", Lid).With("stop", Stop)
+            .Drives(controller ?? RigBuilder.OneWay).Does(steps);
+        rig.Procedure = rig.Procedure with { Verification = new VerificationCeiling(throttle, 500) };
+        Bench = new KernelBench(rig).Read(ChannelNames.ReceiverPulse, rig.Article.Controller.StopPulse);
     }
 
     public ScriptedInterlock Lid { get; } = new();
@@ -35,11 +43,11 @@ internal sealed class VerifyingRig
     public TripCause Causes => Bench.Record.Causes;
 
     /// <summary>The three steps of a provocation and a rest.</summary>
-    public static Step[] Doing(Provocation provocation, bool unpowered = false) =>
+    public static Step[] Doing(Provocation provocation, bool unpowered = false, double throttle = 0.2) =>
     [
         Steps.Arm() with { Unpowered = unpowered },
-        Steps.SpinUp(0.2, 0) with { Unpowered = unpowered },
-        new Step { Kind = StepKind.Provoke, Provocation = provocation, Throttle = 0.2, Timeout = Steps.Seconds(2), Unpowered = unpowered },
+        Steps.SpinUp(throttle, 0) with { Unpowered = unpowered },
+        new Step { Kind = StepKind.Provoke, Provocation = provocation, Throttle = throttle, Timeout = Steps.Seconds(2), Unpowered = unpowered },
         Steps.Rest(),
     ];
 

@@ -21,6 +21,10 @@ public class FaultyBenchTests
     [InlineData("controller-runs-away-at", "power-cut", "power-cut", "the rotor went above the speed that a verification may reach")]
     [InlineData("pulse-stuck-at", FromTheBeginning, "over-speed", "not reached: the step did not end within its time")]
     [InlineData("pulse-stuck-at", "stop-output-rests", "stop-output-rests", "the rotor went above the speed that a verification may reach")]
+    [InlineData("receiver-holds-at", FromTheBeginning, "radio-lost", "the step did not end within its time")]
+    [InlineData("contactor-welded-at", "radio-lost", "radio-lost", "was not answered as it must be")]
+    [InlineData("controller-runs-away-at", "radio-lost", "radio-lost", "the rotor went above the speed that a verification may reach")]
+    [InlineData("gate-stuck-at", "radio-lost", "radio-returns", "was not answered as it must be")]
     public void A_broken_bench_fails_at_the_provocation_that_is_there_for_its_fault(string fault, string during, string failing, string sentence)
     {
         using Verified verified = Verified.On(Broken((fault, TimeOf(during))));

@@ -37,7 +37,10 @@ internal sealed class TestRig
     /// <summary>Whether it is the failsafe that is verified, in place of a procedure.</summary>
     public VerificationScope? Verifies { get; init; }
 
-    public static Article Article { get; } = new()
+    /// <summary>What is driven.</summary>
+    public Article Article { get; init; } = SmallDisc;
+
+    public static Article SmallDisc { get; } = new()
     {
         Name = "small-disc",
         Controller = new ControllerProfile

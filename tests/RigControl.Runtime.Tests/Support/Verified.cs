@@ -28,5 +28,11 @@ internal sealed class Verified : IDisposable
         return new Verified(rig, watch, record, session.Run(), events);
     }
 
+    /// <summary>When the first step was entered of whose text this is a part.</summary>
+    public TimeSpan Entered(string step) => Events.First(e => e.Name == EventNames.StepEntered && e.Text.Contains(step, StringComparison.Ordinal)).At;
+
+    /// <summary>When an interlock or one of the kernel's own causes tripped first.</summary>
+    public TimeSpan Tripped(string cause) => Events.First(e => e.Name == EventNames.Trip && e.Subject == cause).At;
+
     public void Dispose() => _rig.Dispose();
 }
