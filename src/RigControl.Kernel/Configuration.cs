@@ -29,6 +29,7 @@ public sealed class Configuration
         LockChannel = Place(ChannelNames.EnclosureLock);
         LidChannel = Place(ChannelNames.EnclosureLid);
         PowerChannel = Place(ChannelNames.OutputPower);
+        RestChannel = Place(ChannelNames.LeftAtRest);
         HasRotor = parts.Article.Rotor is not null;
         ReceiverChannel = Place(ChannelNames.ReceiverPulse);
         for (int i = 0; i < Interlocks.Length; i++)
@@ -105,6 +106,9 @@ public sealed class Configuration
 
     /// <summary>Place of the contactor's feedback.</summary>
     public int PowerChannel { get; }
+
+    /// <summary>Place of what the host knows of the rotor from before this session.</summary>
+    public int RestChannel { get; }
 
     /// <summary>Whether something is mounted that stores energy.</summary>
     public bool HasRotor { get; }

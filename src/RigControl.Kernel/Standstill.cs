@@ -19,6 +19,8 @@ internal static class Standstill
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
         FollowPower(configuration, ref state, image);
+        if (configuration.RestChannel >= 0 && !state.Has(StateFlags.EverEnergised))
+            FollowBefore(ref state, image[configuration.RestChannel]);
         if (configuration.SpeedChannel >= 0)
             FollowSpeed(configuration, ref state, image[configuration.SpeedChannel]);
         bool proven = IsProven(configuration, state);
@@ -37,7 +39,7 @@ internal static class Standstill
         if (!outputs.Power && !outputs.Drives)
             return;
         (state.LastEnergised, state.PowerSeen) = (state.Now, state.Now);
-        state.Flags = (state.Flags | StateFlags.MayTurn) & ~StateFlags.Looked;
+        state.Flags = (state.Flags | StateFlags.MayTurn | StateFlags.EverEnergised) & ~StateFlags.Looked;
     }
 
     /// <summary>Whether only somebody's look is missing: nothing was energised for the longest credible coast-down, and nothing is seen to turn.</summary>
@@ -56,6 +58,11 @@ internal static class Standstill
         if (!power.IsUsable || power.Minimum != 0 || power.Maximum != 0)
             state.PowerSeen = state.Now;
     }
+
+    // Until this session energises anything, the rotor is as the one before left it: a host that was killed over a turning rotor comes
+    // back to a tachometer that may have lost its mark in between.
+    private static void FollowBefore(ref KernelState state, in ImageEntry leftAtRest) =>
+        state.Set(StateFlags.OutOfSight, !leftAtRest.IsUsable || leftAtRest.Minimum != 1);
 
     private static void FollowSpeed(Configuration configuration, ref KernelState state, in ImageEntry speed)
     {

@@ -48,9 +48,12 @@ public enum StateFlags : uint
     /// <summary>The last scan drove under power, by its own output or by the receiver's.</summary>
     Driven = 8192,
 
-    /// <summary>It was driven and never seen to turn, or its reading fell to standstill from a speed from which no rotor falls at once.</summary>
+    /// <summary>It was driven and never seen to turn, its reading fell to standstill from a speed from which no rotor falls at once, or nobody knows how it was left.</summary>
     OutOfSight = 16384,
 
     /// <summary>The operator looked, after the longest credible coast-down, and it stood; nothing was energised since.</summary>
     Looked = 32768,
+
+    /// <summary>Something was energised since the start of the host.</summary>
+    EverEnergised = 65536,
 }

@@ -27,6 +27,7 @@ public class PlantedDefectTests
             (ref ScanRecord r) => r.State = At(r) is > 6.1 and < 6.2 ? RigState.Hold : r.State),
         ["what cannot be recorded is not run"] = (Plant.With(FaultKind.SinkFails, 6, 7), (ref ScanRecord r) => Drive(ref r, 6.1, 6.3)),
         ["a bench that its operator left"] = (Plant.With(FaultKind.OperatorLeaves, 6, 7), (ref ScanRecord r) => Drive(ref r, 6.1, 6.3)),
+        ["what no valid proof of its failsafe"] = (Plant.With(FaultKind.ProofVoided, 6, 7), (ref ScanRecord r) => Drive(ref r, 6.1, 6.4)),
         ["the true speed stays below the limit"] = (Plant.Quiet, (ref ScanRecord r) => Drive(ref r, 5, 9, throttle: 1)),
         ["the motor is really driven only after"] = (Plant.Quiet.Hiding(FaultKind.ControllerRunaway, 1, 14), null),
         ["the contactor is really closed only while"] = (Plant.With(FaultKind.StopPressed, 6, 7).Hiding(FaultKind.ContactorWelded, 1, 14), null),
@@ -64,9 +65,12 @@ public class PlantedDefectTests
     public void A_command_that_is_never_answered_is_caught() => Caught(
         Campaign.OneReceipt, Plant.Quiet, (ref ScanRecord r) => r.ReceiptCount = 0);
 
-    [Fact]
-    public void A_kernel_that_says_rest_while_the_rotor_truly_turns_is_caught() => Caught(
-        "safe-stop is left only by the bench's reset at standstill", Plant.With(FaultKind.StopPressed, 5.9, 6),
+    // A speed that reads zero at once is none of the faults behind which nobody can know.
+    [Theory]
+    [InlineData(FaultKind.StopPressed)]
+    [InlineData(FaultKind.TachometerZero)]
+    public void A_kernel_that_says_rest_while_the_rotor_truly_turns_is_caught(FaultKind kind) => Caught(
+        "safe-stop is left only by the bench's reset at standstill", With(Plant.With(kind, 5.9, 6.2), FaultKind.StopPressed, 5.9, 6),
         (ref ScanRecord r) =>
         {
             if (At(r) is < 6.1 or > 6.105)
@@ -74,6 +78,19 @@ public class PlantedDefectTests
             (r.Before, r.State, r.Fired, r.AtStandstill, r.ReceiptCount) = (RigState.SafeStop, RigState.Idle, Trigger.Reset, true, 1);
             r.Receipts[0] = new Receipt(1_000_000, CommandKind.Reset, CommandSource.Bench, RefusalReason.None);
         });
+
+    // A host that takes any proof for good drives a board whose failsafe nobody has seen to work.
+    [Theory]
+    [InlineData(FaultKind.ProofAbsent, 0, 9)]
+    [InlineData(FaultKind.BoardSwapped, 6, 6.2)]
+    [InlineData(FaultKind.RigUnpowered, 6, 6.2)]
+    public void A_drive_behind_a_proof_of_something_else_is_caught(FaultKind kind, double from, double to) => Caught(
+        "what no valid proof of its failsafe", With(Plant.With(kind, from, to), FaultKind.LidPulled, 5, 9), (ref ScanRecord r) => Drive(ref r, 0.5, 8));
+
+    [Fact]
+    public void A_kernel_that_unlocks_under_a_bolt_that_lies_is_caught() => Caught(
+        "an open lock means power off and a rotor at rest", Plant.With(FaultKind.BoltLies, 5, 14, size: 0.1),
+        (ref ScanRecord r) => r.Outputs.Switches |= r.State == RigState.CoastDown ? OutputSwitches.Unlocked : OutputSwitches.None);
 
     [Fact]
     public void A_kernel_that_unlocks_only_by_its_own_word_is_caught() => Caught(

@@ -18,7 +18,7 @@ internal static class BenchBreaker
         }
 
         // Somebody opens and closes the lid once the faults have ended: contacts that contradicted each other ask for it.
-        faults.LidForced |= scenario.NeedsLidMoved && now >= Scenario.FaultWindow && now < Scenario.FaultWindow + Scenario.LidVisit;
+        faults.LidForced |= scenario.NeedsLidMoved && now >= scenario.CalmFrom && now < scenario.CalmFrom + Scenario.LidVisit;
         return faults;
     }
 
@@ -27,7 +27,8 @@ internal static class BenchBreaker
         switch (fault.Kind)
         {
             case FaultKind.LidForced: faults.LidForced = true; break;
-            case FaultKind.LidPulled: faults.LidPulled = true; break;
+            // Who wants it unlocked pulls at it.
+            case FaultKind.LidPulled or FaultKind.UnlockSought: faults.LidPulled = true; break;
             case FaultKind.LidContactStuck: Stick(fault.Size, ref faults); break;
             case FaultKind.StopPressed: faults.StopPressed = true; break;
             case FaultKind.StopContactStuck: faults.StopContact = fault.Size < 0.5 ? ContactFault.StuckOpen : ContactFault.StuckClosed; break;
@@ -44,7 +45,18 @@ internal static class BenchBreaker
             case FaultKind.TachometerSilent: faults.Tachometer = TachometerFault.Silent; break;
             case FaultKind.TachometerDoubled: faults.Tachometer = TachometerFault.Doubled; break;
             case FaultKind.TachometerHalved: faults.Tachometer = TachometerFault.Halved; break;
+            case FaultKind.BoardLies: Deceive(fault, ref faults); break;
             case FaultKind.MotorHeated: faults.AddedHeat = fault.Size * 800; break;
+        }
+    }
+
+    private static void Deceive(PlannedFault fault, ref BenchFaults faults)
+    {
+        switch (fault.Lie)
+        {
+            case BoardLie.OfPulse: faults.StuckPulse = 1000 + fault.Size * 3000; break;
+            case BoardLie.OfOpening: faults.ContactorWelded = true; break;
+            default: faults.ContactorDead = true; break;
         }
     }
 

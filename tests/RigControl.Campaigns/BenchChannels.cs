@@ -16,6 +16,9 @@ internal static class BenchChannels
     public static readonly int Bolt = Names.IndexOf(ChannelNames.EnclosureLock);
     public static readonly int Stop = Names.IndexOf(ChannelNames.StopClear);
     public static readonly int Receiver = Names.IndexOf(ChannelNames.ReceiverPulse);
+    public static readonly int Throttle = Names.IndexOf(ChannelNames.OutputThrottle);
+    public static readonly int Pulse = Names.IndexOf(ChannelNames.OutputPulse);
+    public static readonly int Power = Names.IndexOf(ChannelNames.OutputPower);
     public static readonly int MotorTemperature = Names.IndexOf(ChannelNames.MotorTemperature);
 
     public static int Count => Names.Count;

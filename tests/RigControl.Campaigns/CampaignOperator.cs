@@ -15,6 +15,7 @@ internal sealed class CampaignOperator(Scenario scenario)
     private static readonly CommandSource[] Sources = [CommandSource.Network, CommandSource.Bench];
     private const double Patience = 0.3;
 
+    private readonly double _calmFrom = scenario.CalmFrom;
     private SplitMix _chance = new(scenario.Seed ^ 0xAC7);
     private double _next;
     private bool _stopGiven;
@@ -40,8 +41,10 @@ internal sealed class CampaignOperator(Scenario scenario)
 
     public void Act(in ScanRecord record, double now, CommandInbox inbox)
     {
-        if (now < Scenario.FaultWindow && _chance.Uniform() < scenario.Restlessness)
+        if (now < _calmFrom && _chance.Uniform() < scenario.Restlessness)
             Give(inbox, Kinds[(int)(_chance.Uniform() * Kinds.Length)], Sources[(int)(_chance.Uniform() * Sources.Length)]);
+        if (scenario.IsOn(FaultKind.UnlockSought, now))
+            Give(inbox, CommandKind.Unlock, CommandSource.Bench);
         if (now < _next)
             return;
         CommandKind? due = record switch

@@ -61,7 +61,7 @@ internal static class CampaignRig
         Motor = new Motor(SpeedConstant, WindingResistance, 1.2, CurrentLimit),
         Pack = new Pack(3, "LiPo", 1.3, PackResistance),
         StoppingTime = TimeSpan.FromSeconds(0.5),
-        LongestCoastDown = TimeSpan.FromSeconds(20),
+        LongestCoastDown = TimeSpan.FromSeconds(5),
         MaximumRise = 4,
     };
 
@@ -104,6 +104,7 @@ internal static class CampaignRig
             Interlock("frozen-reading", ("channel", ChannelNames.BatteryVoltage), ("samples", 40)),
             Interlock("speed-plausible", ("speed-constant", SpeedConstant), ("allowance", 2.0)),
             Interlock("tachometer-jump", ("change", 110_000.0), ("within", 1.0)),
+            Interlock("tachometer-lost", ("from", 5.0), ("below", 300.0), ("within", 0.4)),
             Interlock("current-without-power", ("limit", 0.5), ("for", 0.05)),
             Interlock("pack-temperature", ("lowest", 5.0), ("highest", 60.0)),
             Interlock("reverse-current", ("limit", 5.0), ("for", 0.1)),

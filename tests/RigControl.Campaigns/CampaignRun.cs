@@ -10,8 +10,9 @@ namespace RigControl.Campaigns;
 /// <param name="Trips">Trips in the run.</param>
 /// <param name="Held">Whether the level was held at least once.</param>
 /// <param name="Latched">Interlocks that latched, one bit each, in the order of the rig.</param>
+/// <param name="CameDriven">Faults that were on while the motor was driven, one bit each, in the order of the scenario.</param>
 /// <param name="Length">How long the run took in true time, s.</param>
-public sealed record CampaignResult(ulong Seed, IReadOnlyList<string> Broken, bool LeftSafeStop, int Trips, bool Held, uint Latched, double Length);
+public sealed record CampaignResult(ulong Seed, IReadOnlyList<string> Broken, bool LeftSafeStop, int Trips, bool Held, uint Latched, uint CameDriven, double Length);
 
 /// <summary>Runs one scenario: a bench with its faults, and as many sessions of the host on it as the scenario makes.</summary>
 public sealed class CampaignRun
@@ -26,7 +27,8 @@ public sealed class CampaignRun
     public CampaignRun(Scenario scenario, TamperWith? tamper = null)
     {
         (Scenario, Tamper) = (scenario, tamper);
-        (Operator, Host) = (new CampaignOperator(scenario), new HostFaults(scenario, Time));
+        Watcher = new Watcher(scenario);
+        (Operator, Host, Proof) = (new CampaignOperator(scenario), new HostFaults(scenario, Time), new CampaignProof(scenario, Time));
     }
 
     /// <summary>Changes a scan's record on its way out.</summary>
@@ -40,11 +42,16 @@ public sealed class CampaignRun
 
     internal HostFaults Host { get; }
 
+    internal CampaignProof Proof { get; }
+
+    /// <summary>Whether the session before ended without power and with the rotor proven to stand, as the record would tell the next one.</summary>
+    internal bool LeftAtRest { get; set; } = true;
+
     internal TrueTime Time { get; } = new();
 
-    internal bool IsDone => Time.Now >= GiveUpAt || (Time.Now > Scenario.FaultWindow + 1 && Watcher.HeldAgain);
+    internal bool IsDone => Time.Now >= GiveUpAt || Watcher.HeldAgain;
 
-    internal Watcher Watcher { get; } = new();
+    internal Watcher Watcher { get; }
 
     internal FaultyBench Bench => _bench!;
 
@@ -54,7 +61,7 @@ public sealed class CampaignRun
             StayAway(end == SessionEnd.Killed ? Host.RestartAt : Time.Now + RestartTakes);
         if (!Watcher.HeldAgain)
             Watcher.Break($"{Campaign.Recovery}: not within {GiveUpAt} s");
-        return new CampaignResult(Scenario.Seed, Watcher.Broken, Watcher.LeftSafeStop, Watcher.Trips, Watcher.Held, Watcher.Latched, Time.Now);
+        return new CampaignResult(Scenario.Seed, Watcher.Broken, Watcher.LeftSafeStop, Watcher.Trips, Watcher.Held, Watcher.Latched, Watcher.CameDriven, Time.Now);
     }
 
     private SessionEnd OneSession()
@@ -64,7 +71,12 @@ public sealed class CampaignRun
         return session.Run();
     }
 
-    private FaultyBench Open(DeviceContext context) => _bench ??= new FaultyBench(Scenario, Time, context);
+    private FaultyBench Open(DeviceContext context)
+    {
+        _bench ??= new FaultyBench(Scenario, Time, context);
+        _bench.Greet();
+        return _bench;
+    }
 
     // No host: the bench goes on by itself, and nobody says anything.
     private void StayAway(double until)

@@ -48,7 +48,9 @@ internal sealed class CampaignSession : IDisposable
     public CampaignSession(CampaignRun run, AssembledRig rig)
     {
         (_run, _rig) = (run, rig);
-        rig.ConfirmFailsafe();
+        run.Proof.Begin(rig, run.Bench, run.Host.AllOver);
+        rig.Host.LeftAtRest = run.LeftAtRest;
+        run.LeftAtRest = false;
         _queue = new ChunkQueue(EmptyChunks(rig.Devices.Count));
         _cycle = new ScanCycle(rig, _inbox, new RunWatch(null, (in ScanRecord r) => _record = r), _queue, TimeSpan.Zero);
         _lost = new LostDevices(rig.Devices, _cycle);
@@ -94,8 +96,8 @@ internal sealed class CampaignSession : IDisposable
         if (_run.Host.KillsNow())
             return SessionEnd.Killed;
         // A rig whose device is lost reads nothing, and so proves no standstill either.
-        bool stopped = _record is { State: RigState.SafeStop, Outputs.Power: false } && (_record.AtStandstill || _lost.First is not null);
-        bool unfit = _receipts.RestartAsked || _lost.First is not null || _sinkFailed || _cycle.RecordLost;
+        bool stopped = _record is { State: RigState.SafeStop or RigState.Idle, Outputs.Power: false } && (_record.AtStandstill || _lost.First is not null);
+        bool unfit = _receipts.RestartAsked || !_run.Proof.IsConfirmed || _lost.First is not null || _sinkFailed || _cycle.RecordLost;
         return stopped && unfit && _run.Host.AllOver ? SessionEnd.WantsRestart : null;
     }
 
@@ -103,6 +105,7 @@ internal sealed class CampaignSession : IDisposable
     {
         TimeSpan now = _run.Host.Clock;
         double abandoned = _run.Host.AbandonedFor();
+        _run.Proof.Follow(_rig.Host);
         _rig.Host.OperatorPresent = !_run.Host.IsOn(FaultKind.OperatorLeaves);
         FollowRecord();
         for (int i = 0; i < _rig.Devices.Count; i++)
@@ -120,8 +123,9 @@ internal sealed class CampaignSession : IDisposable
         foreach (HostedDevice device in _rig.Devices)
             device.Apply(now, _record.Outputs);
         _receipts.See(_record);
-        See(new Moment(_run.Time.Now, _first, _run.Operator.TakeStopGiven(), _unrecorded, abandoned));
+        See(new Moment(_run.Time.Now, _first, _run.Operator.TakeStopGiven(), _unrecorded, abandoned, _run.Proof.IsTrue(_run.Bench)));
         _first = false;
+        _run.LeftAtRest = _record is { AtStandstill: true, Outputs: { Power: false, Drives: false } };
     }
 
     private void See(Moment moment) => _run.Watcher.See(new Observation(_run.Scenario, _run.Bench.Truth, _record, moment));
@@ -153,7 +157,7 @@ internal sealed class CampaignSession : IDisposable
         _missed += CampaignRig.Period;
         _rig.Host.NoteLateness(_missed);
         (_record.ReceiptCount, _record.Fired, _record.NewlyLatched, _record.Before) = (0, Trigger.None, 0, _record.State);
-        See(new Moment(_run.Time.Now));
+        See(new Moment(_run.Time.Now, Proven: _run.Proof.IsTrue(_run.Bench)));
     }
 
     // Every command given is owed a receipt, the last one too: a few more scans, and nothing may be left.

@@ -46,22 +46,24 @@ public static class Evidence
         Line(text, $"\n## What the design allows\n");
         Line(text, $"Until a stop takes effect: two scans ({Ms(Allowance.Scans)}), and the contactor's opening ({Ms(Allowance.Opening)}) where the power has to do it.");
         Line(text, $"These classes of fault change that:\n\n| class | faults | allowed |\n|---|---|---|");
-        Line(text, $"| host away | HostRestart, DeviceThrows, ScansLate | {Ms(Allowance.HostSilence)} more: the bench that hears nothing stops by itself |");
-        Line(text, $"| pulses cease | BoardRestart or host away, with ContactorWelded or SlowActuators | {Ms(Allowance.PulseTimeout)} more: without the power the controller's own time without pulses has to pass |");
+        Line(text, $"| host away | HostRestart, DeviceThrows, ScansLate, RigUnpowered, BoardSwapped | {Ms(Allowance.HostSilence)} more: the bench that hears nothing stops by itself |");
+        Line(text, $"| pulses cease | BoardRestart or host away, with contactor welded or SlowActuators | {Ms(Allowance.PulseTimeout)} more: without the power the controller's own time without pulses has to pass |");
         Line(text, $"| slow actuators | SlowActuators | the delay that the fault adds, up to {Ms(BenchBreaker.LongestDelay)}, where the power has to do it |");
         Line(text, $"| late or disordered reading | sensor faults | {Ms(Allowance.LateReading)} more for the speed; then the reading is Bad |");
-        Line(text, $"| controller does not obey | StuckPulse, ControllerRunaway, ControllerShorted | by the power alone |");
-        Line(text, $"| contactor welded | ContactorWelded | by the signal alone |");
+        Line(text, $"| controller does not obey | StuckPulse, ControllerRunaway, ControllerShorted, a third of BoardLies (it puts out a pulse of its own) | by the power alone |");
+        Line(text, $"| contactor welded | ContactorWelded, a third of BoardLies (it does not open the contactor) | by the signal alone |");
         Line(text, $"| both ways gone | one of each of the last two | nothing is promised; only the pack bounds the speed ({Rpm(CampaignRig.TopSpeed)}), and the enclosure has to bear it |");
-        Line(text, $"| speed unseen | TachometerSilent, TachometerHalved; a speed that sticks, drifts, is scaled, mirrored or late | with a controller that obeys, the limit as ever; with one that does not, only the pack bounds the speed; rest is not really known |");
+        Line(text, $"| speed unseen | TachometerSilent, TachometerHalved, TachometerFrozen, TachometerZero; a speed that sticks, drifts, is scaled, mirrored or late | with a controller that obeys, the limit as ever; with one that does not, only the pack bounds the speed |");
+        Line(text, $"| rest unseen | the same without TachometerZero, which proves no rest | rest is not really known |");
+        Line(text, $"| bolt unseen | BoltStuck with a bolt that reads as home | the bolt is open for nobody to see |");
         Line(text, $"| lid or stop unseen | LidContactStuck with a fault of the other contact, StopContactStuck | the way that is left, or nothing where none is |\n");
     }
 
     private static void AddFaults(StringBuilder text, Summary summary)
     {
-        Line(text, $"## Faults\n\n| fault | runs with it | of them tripped |\n|---|---|---|");
+        Line(text, $"## Faults\n\n| fault | runs with it | on while driven | tripped |\n|---|---|---|---|");
         foreach (FaultKind kind in Enum.GetValues<FaultKind>())
-            Line(text, $"| {kind} | {summary.RunsWith(kind)} | {summary.TrippedWith(kind)} |");
+            Line(text, $"| {kind} | {summary.RunsWith(kind)} | {summary.DrivenWith(kind)} | {summary.TrippedWith(kind)} |");
     }
 
     private static void AddInterlocks(StringBuilder text, Summary summary)

@@ -26,6 +26,10 @@ public enum FaultKind
     TachometerHalved,
     MotorHeated,
     BoardRestart,
+    BoardSwapped,
+    BoardLies,
+    RigUnpowered,
+    UnlockSought,
 
     // A channel on its way to the host.
     SensorStuck,
@@ -37,6 +41,9 @@ public enum FaultKind
     SensorOutOfOrder,
     SensorLying,
     SensorScaled,
+    BoltLies,
+    TachometerFrozen,
+    TachometerZero,
 
     // The host and who sits before it.
     ClockStep,
@@ -47,4 +54,7 @@ public enum FaultKind
     SinkFails,
     InboxFlooded,
     OperatorLeaves,
+    ProofAbsent,
+    ProofExpired,
+    ProofVoided,
 }

@@ -7,9 +7,8 @@ internal sealed class HostFaults(Scenario scenario, TrueTime time)
     public const double LongestGap = 0.3;
 
     private readonly PlannedFault? _clockStep = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.ClockStep);
-    private readonly PlannedFault? _restart = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.HostRestart);
+    private readonly List<PlannedFault> _deaths = [.. scenario.AllFaults.Where(f => f.Kind is FaultKind.HostRestart or FaultKind.RigUnpowered)];
     private readonly PlannedFault? _late = scenario.AllFaults.FirstOrDefault(f => f.Kind == FaultKind.ScansLate);
-    private bool _wasKilled;
     private double _leftAt = double.NaN;
 
     /// <summary>What the host's clock says: after a step, half a second less or up to two more.</summary>
@@ -22,18 +21,20 @@ internal sealed class HostFaults(Scenario scenario, TrueTime time)
     /// <summary>Whether nothing is wrong any more, so that a restart is worth the while.</summary>
     public bool AllOver => scenario.AllFaults.All(f => !f.IsOn(time.Now));
 
-    /// <summary>When a killed host starts again, s.</summary>
-    public double RestartAt => _restart!.To;
+    /// <summary>When the host that was killed last starts again, s.</summary>
+    public double RestartAt { get; private set; }
 
     /// <summary>Whether something of this kind is wrong now.</summary>
     public bool IsOn(FaultKind kind) => scenario.IsOn(kind, time.Now);
 
-    /// <summary>Whether the host is killed now: once in a run.</summary>
+    /// <summary>Whether the host is killed now: once by each fault that does so.</summary>
     public bool KillsNow()
     {
-        bool kills = !_wasKilled && _restart is { } restart && time.Now >= restart.From;
-        _wasKilled |= kills;
-        return kills;
+        if (_deaths.Find(d => time.Now >= d.From) is not { } death)
+            return false;
+        _deaths.Remove(death);
+        RestartAt = death.To;
+        return true;
     }
 
     /// <summary>How long nobody has been at the bench, s; to be asked in every scan.</summary>

@@ -29,9 +29,12 @@ internal readonly ref struct Observation(Scenario scenario, in BenchTruth truth,
     /// <summary>Scans for which the record has not been kept.</summary>
     public int UnrecordedScans => moment.UnrecordedScans;
 
+    /// <summary>Whether what was seen to work is what is there now, by plain comparison.</summary>
+    public bool Proven => moment.Proven;
+
     /// <summary>How long nobody has been at the bench, s.</summary>
     public double AbandonedFor => moment.AbandonedFor;
 }
 
 /// <summary>What belongs to one moment besides truth and record; see <see cref="Observation"/>.</summary>
-internal readonly record struct Moment(double Time, bool FirstOfSession = false, bool StopGiven = false, int UnrecordedScans = 0, double AbandonedFor = 0);
+internal readonly record struct Moment(double Time, bool FirstOfSession = false, bool StopGiven = false, int UnrecordedScans = 0, double AbandonedFor = 0, bool Proven = true);

@@ -6,7 +6,7 @@ namespace RigControl.Campaigns;
 /// <summary>Everything that one seed chooses: the plant, up to two faults with their times, and how the operator behaves.</summary>
 public sealed record Scenario
 {
-    /// <summary>Length of the part of a run in which faults may be on, s.</summary>
+    /// <summary>No fault is on later than this, s after the start.</summary>
     public const double FaultWindow = 14;
 
     /// <summary>How long the lid is opened after that where its contacts ask for it, s.</summary>
@@ -36,6 +36,9 @@ public sealed record Scenario
 
     /// <summary>What happens to the bench, whether checkers are told of it or not.</summary>
     public ImmutableArray<PlannedFault> AllFaults => Undeclared.Length == 0 ? Faults : [.. Faults, .. Undeclared];
+
+    /// <summary>From when on nothing is wrong any more, s after the start; a run without faults is watched for as long as one with them.</summary>
+    public double CalmFrom => AllFaults.IsEmpty ? FaultWindow : AllFaults.Max(f => f.To);
 
     /// <summary>Whether lid contacts may have contradicted each other, which only an opened and closed lid clears.</summary>
     public bool NeedsLidMoved => Has(FaultKind.LidContactStuck) || AnySensor(BenchChannels.Lid, BenchChannels.LidOpen);
@@ -79,6 +82,18 @@ public sealed record Scenario
         return false;
     }
 
+    /// <summary>Whether a board lies in this way.</summary>
+    public bool Has(BoardLie lie)
+    {
+        foreach (PlannedFault fault in Faults)
+        {
+            if (fault.Lie == lie)
+                return true;
+        }
+
+        return false;
+    }
+
     /// <summary>Whether a sensor fault is about one of these channels.</summary>
     public bool AnySensor(params ReadOnlySpan<int> channels)
     {
@@ -90,6 +105,21 @@ public sealed record Scenario
 
         return false;
     }
+}
+
+/// <summary>In what a board that confirms everything asked of it deceives the host.</summary>
+public enum BoardLie
+{
+    None,
+
+    /// <summary>It puts out a pulse of its own.</summary>
+    OfPulse,
+
+    /// <summary>It does not open the contactor.</summary>
+    OfOpening,
+
+    /// <summary>It does not close the contactor.</summary>
+    OfClosing,
 }
 
 /// <summary>One fault.</summary>
@@ -104,10 +134,15 @@ public sealed record PlannedFault(FaultKind Kind, double From, double To, int Ch
     public static PlannedFault Of(ref SplitMix chance)
     {
         FaultKind kind = Kinds[(int)(chance.Uniform() * Kinds.Length)];
-        double from = 0.5 + chance.Uniform() * (Scenario.FaultWindow - 1);
+        // What was never proven was not at the beginning either.
+        double from = kind == FaultKind.ProofAbsent ? 0 : 0.5 + chance.Uniform() * (Scenario.FaultWindow - 1);
         double to = Math.Min(Scenario.FaultWindow, from + 0.005 + chance.Uniform() * 4);
-        return new PlannedFault(kind, from, to, (int)(chance.Uniform() * BenchChannels.Count), chance.Uniform());
+        int channel = (int)(chance.Uniform() * BenchChannels.Count);
+        return new PlannedFault(kind, from, to, SensorFault.ChannelOf(kind) ?? channel, chance.Uniform());
     }
+
+    /// <summary>What a lying board does beside its words.</summary>
+    public BoardLie Lie => Kind != FaultKind.BoardLies ? BoardLie.None : Size < 1.0 / 3 ? BoardLie.OfPulse : Size < 2.0 / 3 ? BoardLie.OfOpening : BoardLie.OfClosing;
 
     public bool IsOn(double now) => now >= From && now < To;
 }

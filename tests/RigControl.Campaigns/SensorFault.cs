@@ -13,7 +13,15 @@ internal sealed class SensorFault(PlannedFault fault, ChannelDeclaration declara
     private double _last;
     private int _count;
 
-    public static bool Is(FaultKind kind) => kind is >= FaultKind.SensorStuck and <= FaultKind.SensorScaled;
+    public static bool Is(FaultKind kind) => kind is >= FaultKind.SensorStuck and <= FaultKind.TachometerZero;
+
+    /// <summary>The channel that a kind of fault is always about; null where it may be any.</summary>
+    public static int? ChannelOf(FaultKind kind) => kind switch
+    {
+        FaultKind.BoltLies => BenchChannels.Bolt,
+        FaultKind.TachometerFrozen or FaultKind.TachometerZero => BenchChannels.Speed,
+        _ => null,
+    };
 
     public ISampleWriter Between(double now, ISampleWriter to)
     {
@@ -40,7 +48,9 @@ internal sealed class SensorFault(PlannedFault fault, ChannelDeclaration declara
 
     private (TimeSpan At, double? Value) Spoil(TimeSpan at, double value) => fault.Kind switch
     {
-        FaultKind.SensorStuck => (at, _last),
+        FaultKind.SensorStuck or FaultKind.TachometerFrozen => (at, _last),
+        FaultKind.TachometerZero => (at, 0),
+        FaultKind.BoltLies => (at, fault.Size < 0.5 ? 1 : 0),
         FaultKind.SensorSilent => (at, null),
         FaultKind.SensorNotANumber => (at, double.NaN),
         FaultKind.SensorDrifting => (at, value + (_now - fault.From) * (fault.Size - 0.5) * _span / 5),

@@ -7,6 +7,7 @@ public sealed class Summary
 {
     private readonly Lock _lock = new();
     private readonly long[] _runsWith = new long[Enum.GetValues<FaultKind>().Length];
+    private readonly long[] _drivenWith = new long[Enum.GetValues<FaultKind>().Length];
     private readonly long[] _tripsWith = new long[Enum.GetValues<FaultKind>().Length];
     private readonly long[] _latched = new long[32];
 
@@ -19,6 +20,9 @@ public sealed class Summary
     /// <summary>Runs that held a level at least once.</summary>
     public long Held { get; private set; }
 
+    /// <summary>Time of the bench in all runs, s.</summary>
+    public double Length { get; private set; }
+
     /// <summary>Trips in all runs.</summary>
     public long Trips { get; private set; }
 
@@ -28,6 +32,9 @@ public sealed class Summary
     /// <summary>Runs with a kind of fault.</summary>
     public long RunsWith(FaultKind kind) => _runsWith[(int)kind];
 
+    /// <summary>Of them, those in which it was on while the motor was driven.</summary>
+    public long DrivenWith(FaultKind kind) => _drivenWith[(int)kind];
+
     /// <summary>Of them, those that tripped.</summary>
     public long TrippedWith(FaultKind kind) => _tripsWith[(int)kind];
 
@@ -35,7 +42,7 @@ public sealed class Summary
     public long LatchedBy(int interlock) => _latched[interlock];
 
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{Runs} runs, {Counted} left safe-stop, {Held} held a level, {Trips} trips, {Violations} violations");
+        $"{Runs} runs, {Counted} left safe-stop, {Held} held a level, {Trips} trips, {Length / 3600:0} h of the bench, {Violations} violations");
 
     internal void Add(Scenario scenario, CampaignResult result)
     {
@@ -44,12 +51,14 @@ public sealed class Summary
             Runs++;
             Counted += result.LeftSafeStop ? 1 : 0;
             Held += result.Held ? 1 : 0;
+            Length += result.Length;
             Trips += result.Trips;
             Violations += result.Broken.Count;
-            foreach (FaultKind kind in scenario.Faults.Select(f => f.Kind).Distinct())
+            foreach (IGrouping<FaultKind, int> places in Enumerable.Range(0, scenario.Faults.Length).GroupBy(i => scenario.Faults[i].Kind))
             {
-                _runsWith[(int)kind]++;
-                _tripsWith[(int)kind] += result.Trips > 0 ? 1 : 0;
+                _runsWith[(int)places.Key]++;
+                _drivenWith[(int)places.Key] += places.Any(i => (result.CameDriven >> i & 1) != 0) ? 1 : 0;
+                _tripsWith[(int)places.Key] += result.Trips > 0 ? 1 : 0;
             }
 
             for (int i = 0; i < _latched.Length; i++)

@@ -5,10 +5,10 @@ using RigControl.Model.Rig;
 namespace RigControl.Campaigns;
 
 /// <summary>Looks at every period of a run: shows it to the checkers, and notes what the run has come to.</summary>
-internal sealed class Watcher
+internal sealed class Watcher(Scenario scenario)
 {
-    /// <summary>A hold counts as recovery only after the lid has been opened and closed where that was needed, s.</summary>
-    private const double RecoversFrom = Scenario.FaultWindow + Scenario.LidVisit + 0.2;
+    /// <summary>A hold counts as recovery only a while after the faults, so that what they leave behind shows, and after the lid was moved where that was needed, s.</summary>
+    private readonly double _recoversFrom = scenario.CalmFrom + Scenario.LidVisit + 1;
 
     /// <summary>Above this what the receiver drives has reached its level, rad/s.</summary>
     private const double GatedLevel = 1500 * CampaignRig.RadPerSecond;
@@ -27,6 +27,9 @@ internal sealed class Watcher
     /// <summary>Interlocks that latched in the run, one bit each.</summary>
     public uint Latched { get; private set; }
 
+    /// <summary>Faults that were on while the motor was driven, one bit each.</summary>
+    public uint CameDriven { get; private set; }
+
     public IReadOnlyList<string> Broken => [.. _checkers.Select(c => c.Broken).OfType<string>(), .. _broken];
 
     public void Break(string sentence) => _broken.Add(sentence);
@@ -39,8 +42,18 @@ internal sealed class Watcher
         LeftSafeStop |= record.State != RigState.SafeStop;
         bool atLevel = record.State == RigState.Hold || (record.Outputs.Gate && seen.Truth.Speed > GatedLevel);
         Held |= atLevel;
-        HeldAgain |= atLevel && seen.Time > RecoversFrom;
+        HeldAgain |= atLevel && seen.Time > _recoversFrom;
         Trips += record.Fired == Trigger.Trip ? 1 : 0;
         Latched |= record.NewlyLatched;
+        if (seen.Truth.Driven)
+            CameDriven |= On(seen.Time);
+    }
+
+    private uint On(double now)
+    {
+        uint on = 0;
+        for (int i = 0; i < scenario.Faults.Length; i++)
+            on |= scenario.Faults[i].IsOn(now) ? 1u << i : 0;
+        return on;
     }
 }

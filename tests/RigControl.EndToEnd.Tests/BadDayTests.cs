@@ -30,6 +30,17 @@ public sealed class BadDayTests : IDisposable
         Assert.Contains("stop-clear", Trips(said));
     }
 
+    [Trait("Requirement", "SAF-088")]
+    [Fact]
+    public void A_tachometer_that_falls_silent_in_mid_run_ends_it()
+    {
+        Said said = RunOn(_tool.SimulatedRig(Options, "options: { tachometer-silent-at: 12 s }"));
+        Assert.Equal(4, said.ExitCode);
+        Assert.Contains("tachometer-lost", Trips(said));
+        JsonElement coast = said.Json.GetProperty("figures").EnumerateArray().Single(f => f.GetProperty("name").GetString() == "coast-down-time");
+        Assert.StartsWith("nothing ran down: ", coast.GetProperty("note").GetString(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_motor_that_is_too_hot_stops_the_output()
     {

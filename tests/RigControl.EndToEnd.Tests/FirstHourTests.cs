@@ -15,7 +15,7 @@ public sealed class FirstHourTests : IDisposable
     private static readonly string[] Rig =
     [
         "box", "", "no", "60 rpm", "1 s", "simulated-rig", "no more", "yes", "no", "yes", "yes", "yes", "35 A", "60 A", "yes", "9000 rpm",
-        "yes", "rotor.speed", "50 ms", "no", "yes", "yes", "motor.temperature", "80 degC", "20 K", "5 s", "no", "yes", "9 V", "no more",
+        "yes", "rotor.speed", "50 ms", "no", "yes", "no", "yes", "motor.temperature", "80 degC", "20 K", "5 s", "no", "yes", "9 V", "no more",
     ];
 
     private static readonly string[] Procedure =

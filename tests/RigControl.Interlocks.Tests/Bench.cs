@@ -27,15 +27,15 @@ internal sealed class Bench
         Declare(12, ChannelNames.OutputPulse, "us", 0, 2500), Declare(13, ChannelNames.OutputPower, "1", 0, 1),
         Declare(14, ChannelNames.OperatorPresent, "1", 0, 1), Declare(15, ChannelNames.RecorderBacklog, "%", 0, 100),
         Declare(16, ChannelNames.ScanLateness, "ms", 0, 1e6), Declare(17, OtherSpeed, "rpm", -20_000, 20_000),
-        Declare(18, ChannelNames.ArmKey, "1", 0, 1),
+        Declare(18, ChannelNames.ArmKey, "1", 0, 1), Declare(19, ChannelNames.OutputThrottle, "%", -120, 120),
     ];
 
     public InputImage Image;
     public InterlockMemory Memory;
 
-    public Bench(IInterlockPlugin plugin, object options, DemandAction action = DemandAction.CutPower)
+    public Bench(IInterlockPlugin plugin, object options, DemandAction action = DemandAction.CutPower, ControllerMode mode = ControllerMode.OneWay)
     {
-        Interlock = plugin.Create(options, ContextFor(plugin.Kind, action));
+        Interlock = plugin.Create(options, ContextFor(plugin.Kind, action, mode: mode));
         foreach ((string name, double value) in Usual)
             Set(name, value);
         if (plugin is KeyTurnedPlugin)
@@ -50,6 +50,7 @@ internal sealed class Bench
         (ChannelNames.BatteryCurrent, 0), (ChannelNames.BatteryVoltage, 12), (ChannelNames.RadioLink, 1),
         (ChannelNames.BatteryTemperature, 20), (ChannelNames.Vibration, 0), (ChannelNames.OutputPulse, 1000), (ChannelNames.OutputPower, 1),
         (ChannelNames.OperatorPresent, 1), (ChannelNames.RecorderBacklog, 0), (ChannelNames.ScanLateness, 0), (OtherSpeed, 0), (ChannelNames.ArmKey, 1),
+        (ChannelNames.OutputThrottle, 0),
     ];
 
     // What everything else on a bench that is under way has seen before: the key, open and closed after the reset.
@@ -72,15 +73,18 @@ internal sealed class Bench
     /// <summary>Throttle demanded, as a share.</summary>
     public double Throttle { get; set; }
 
+    /// <summary>Whether the power is kept off on purpose.</summary>
+    public bool Unpowered { get; set; }
+
     public TimeSpan Now { get; private set; } = Seconds(10);
 
     public static TimeSpan Seconds(double seconds) => TimeSpan.FromSeconds(seconds);
 
     public static int Index(string channel) => Channels.Single(c => c.Name == channel).Index;
 
-    public static InterlockContext ContextFor(string id, DemandAction action = DemandAction.CutPower, Rotor? rotor = null) => new()
+    public static InterlockContext ContextFor(string id, DemandAction action = DemandAction.CutPower, Rotor? rotor = null, ControllerMode mode = ControllerMode.OneWay) => new()
     {
-        Id = id, Action = action, Article = Disc(rotor), Channels = Channels, Rehearsed = [Rehearsed],
+        Id = id, Action = action, Article = Disc(rotor, mode), Channels = Channels, Rehearsed = [Rehearsed],
     };
 
     /// <summary>A rise to 1000 rpm in 0.2 s, which takes the step of every scan here.</summary>
@@ -99,6 +103,7 @@ internal sealed class Bench
         "rate-limit" => new RateLimitOptions { Channel = ChannelNames.MotorTemperature, Change = 5, Within = 1 },
         "frozen-reading" => new FrozenReadingOptions { Channel = ChannelNames.BatteryVoltage, Samples = 50 },
         "speed-plausible" => new SpeedPlausibleOptions { SpeedConstant = 1000 },
+        "tachometer-lost" => new TachometerLostOptions { Below = 300, From = 5, Within = 0.5 },
         "tachometer-jump" => new TachometerJumpOptions { Change = 10_000, Within = 1 },
         "current-without-power" => new CurrentWithoutPowerOptions { Limit = 0.5 },
         "readings-agree" => new ReadingsAgreeOptions { First = ChannelNames.RotorSpeed, Second = OtherSpeed, Limit = 100 },
@@ -135,7 +140,7 @@ internal sealed class Bench
         return this;
     }
 
-    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, Step, TimeInStep, Throttle), ref Memory);
+    public Demand Scan() => Interlock.Evaluate(new InterlockInput(Image, Now, State, Step, TimeInStep, Throttle, unpowered: Unpowered), ref Memory);
 
     /// <summary>Lets time pass, gives the channel a new reading and scans.</summary>
     public Demand ScanAfter(double seconds, string channel, double value)
@@ -159,12 +164,12 @@ internal sealed class Bench
         Period = TimeSpan.FromMilliseconds(5), MaximumAge = TimeSpan.FromMilliseconds(100), FrozenAfter = frozenAfter,
     });
 
-    private static Article Disc(Rotor? rotor) => new()
+    private static Article Disc(Rotor? rotor, ControllerMode mode) => new()
     {
         Name = "disc-180", Rotor = rotor, StoppingTime = Seconds(1), LongestCoastDown = Seconds(60), MaximumRise = 1,
         Controller = new ControllerProfile
         {
-            Mode = ControllerMode.OneWay, StopPulse = 1000, MinimumPulse = 1000, MaximumPulse = 2000, Direction = PulseDirection.Longer,
+            Mode = mode, StopPulse = 1000, MinimumPulse = 1000, MaximumPulse = 2000, Direction = PulseDirection.Longer,
             BrakesAtStop = false, WhenPulsesCease = CeasedPulseBehaviour.Stops, ArmingTime = Seconds(2),
         },
     };

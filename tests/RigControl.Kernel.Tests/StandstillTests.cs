@@ -162,6 +162,36 @@ public class StandstillTests
         Assert.True(bench.Do(CommandKind.Look).Scan().Record.AtStandstill);
     }
 
+    // A host that was killed over a turning rotor comes back to a tachometer that may have lost its mark.
+    [Trait("Requirement", "SAF-089")]
+    [Theory]
+    [InlineData(0.0)]
+    [InlineData(double.NaN)]
+    [InlineData(null)]
+    public void A_reading_of_nothing_at_the_start_proves_nothing_where_nobody_knows_how_the_rotor_was_left(double? known)
+    {
+        KernelBench bench = LeftAs(known).ScanFor(1.9);
+        Assert.Equal((false, false), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+        bench.ScanFor(60);
+        Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+        Assert.Equal(RefusalReason.NotAtStandstill, bench.Give(CommandKind.Reset));
+        Assert.Equal(RigState.Idle, bench.Do(CommandKind.Look).Scan().Do(CommandKind.Reset).Rig);
+    }
+
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void What_was_left_at_rest_stands_as_soon_as_it_reads_so() => Assert.True(LeftAs(1).ScanFor(0.2).Record.AtStandstill);
+
+    // What the session itself has seen of its rotor counts more than what was known before it.
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void Once_it_was_driven_and_followed_down_nobody_asks_any_more_how_it_was_left()
+    {
+        KernelBench bench = LeftAs(0).ScanFor(3).Do(CommandKind.Look).ToWarning();
+        bench.ScanUntil(() => bench.Outputs.Throttle > 0).Read(ChannelNames.RotorSpeed, 100).Scan().Do(CommandKind.Stop).Scan();
+        Assert.True(bench.Read(ChannelNames.RotorSpeed, 0).ScanFor(0.2).Record.AtStandstill);
+    }
+
     [Fact]
     public void Under_power_nothing_is_at_standstill_since_a_controller_may_do_what_it_likes()
     {
@@ -177,6 +207,12 @@ public class StandstillTests
         TimeSpan off = bench.Record.Now;
         bench.ScanUntil(() => bench.Record.AtStandstill);
         Assert.Equal(2 - 0.005, (bench.Record.Now - off).TotalSeconds, 9);
+    }
+
+    private static KernelBench LeftAs(double? known)
+    {
+        KernelBench bench = new KernelBench(Mounted(new RigBuilder().Reads(ChannelNames.LeftAtRest))).Read(ChannelNames.RotorSpeed, 0);
+        return known is { } reading ? bench.Read(ChannelNames.LeftAtRest, reading) : bench.Lose(ChannelNames.LeftAtRest);
     }
 
     private static RigBuilder Mounted(RigBuilder rig)

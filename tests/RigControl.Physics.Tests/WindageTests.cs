@@ -86,6 +86,19 @@ public class WindageTests
         Near.Relative(Math.Pow(2, 1.8) * one, Windage.Torque(Air, 0.15, 800), 1e-12);
     }
 
+    /// <summary>The edge of what people run; the air counts as not squeezed below three tenths of the speed of sound (both common practice, no source).</summary>
+    [Theory]
+    [InlineData(5_000)]
+    [InlineData(14_000)]
+    public void Wheels_and_insect_class_weapons_at_the_edge_turn_where_the_laminar_law_holds(double rpm)
+    {
+        const double Radius = 0.04, Sound = 343;
+        double speed = rpm * Math.PI / 30;
+        Assert.InRange(Windage.Reynolds(Air, Radius, speed), 1e4, Windage.LaminarBelow);
+        Assert.InRange(speed * Radius, 0, 0.3 * Sound);
+        Near.Relative(Math.Pow(2, 1.5) * Windage.Torque(Air, Radius, speed / 2), Windage.Torque(Air, Radius, speed), 1e-12);
+    }
+
     [Fact]
     public void Denser_air_resists_in_proportion()
         => Near.Relative(2 * Windage.Torque(Air, 0.05, 900), Windage.Torque(Air with { Density = 2 * Air.Density }, 0.05, 900), 1e-12);

@@ -27,6 +27,20 @@ public class FitPlotTests
         Assert.Contains(drawn.Pixels.Skip(700 * 340), p => p.Red < 100);
     }
 
+    [Theory]
+    [InlineData("rise")]
+    [InlineData("fall")]
+    [InlineData("heated, then cooling")]
+    public void No_legend_hides_where_the_data_end(string shape)
+    {
+        using SkiaSharp.SKBitmap drawn = SkiaSharp.SKBitmap.Decode(FitPlot.Png(Picture(x => shape switch { "rise" => 20 * x, "fall" => -20 * x, _ => x < 15 ? 60 * x : 900 * Math.Exp(-(x - 15) / 20) }), 700));
+        // The grey of the data, within the last columns, which a legend at that side would cover.
+        Assert.Contains(Enumerable.Range(0, 20 * 320), i => drawn.GetPixel(650 + i % 20, i / 20) == new SkiaSharp.SKColor(0x9a, 0x9a, 0x9a));
+    }
+
+    [Fact]
+    public void What_is_left_over_carries_its_unit() => Assert.Contains("left over [rpm]", FitPlot.Svg(Picture(x => x), "p"), StringComparison.Ordinal);
+
     [Fact]
     public void A_fit_is_drawn_as_svg_that_scales_and_names_its_axes()
     {

@@ -20,6 +20,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     private CoastDownFit? _coastDown;
     private SpinUpFit? _spinUp;
+    private (Measured Drive, Measured Power)? _highest;
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
     private MotorFit? _motor;
@@ -74,6 +75,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     /// <summary>The repeat's spin-up.</summary>
     public SpinUpFit SpinUp => _spinUp ??= FitSpinUp();
+
+    /// <summary>Highest drive of the spin-up, rad/s2, and highest drive times speed, rad2/s3: torque and power per inertia.</summary>
+    internal (Measured Drive, Measured Power) Highest => _highest ??= SpinUp.Highest();
 
     /// <summary>Highest speed of the repeat, rpm.</summary>
     internal Measured PeakSpeed => _peak ??= SpeedFigures.Peak(this);

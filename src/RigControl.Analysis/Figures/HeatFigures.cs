@@ -16,14 +16,15 @@ internal static class HeatFigures
     // Samples whose line tells the first temperature.
     private const int Quieted = 8;
 
-    /// <summary>Highest minus first, K, over the repeat.</summary>
+    /// <summary>Highest minus first, K, over the repeat; what the highest means for mount and hand is noted with it.</summary>
     public static Measured Rise(FigureContext context, string channel)
     {
         Series series = context.Need(channel);
         double noise = PackSeries.Noise(series);
         (double first, double firstKnown) = First(series, noise);
         Measured highest = Highest.Of(series.Times, series.Values, noise, series.Resolution);
-        return Measured.Of(highest.Value - first, new Input("first sample", 0, firstKnown), new Input("highest sample", 0, highest.Uncertainty, highest.Freedom));
+        return Measured.Of(highest.Value - first, new Input("first sample", 0, firstKnown), new Input("highest sample", 0, highest.Uncertainty, highest.Freedom))
+            with { Note = HeatGuidance.Of(channel, highest.Value) };
     }
 
     // Samples that scatter are quieted by a line through the first few, none of which is much warmer than the first.

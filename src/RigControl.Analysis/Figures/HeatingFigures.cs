@@ -36,14 +36,14 @@ internal static class HeatingFigures
         return Worth(fit.TimeToLimit(limit, load)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {fit.Ambient:0.#} degC at {Math.Sqrt(load):0.0} A"), note) };
     }
 
-    /// <summary>A of the pack that the part bears for ever below the stated temperature.</summary>
+    /// <summary>A of the pack under which the part stays below the stated temperature for ever; how long it lives is another question.</summary>
     public static Measured ContinuousCurrent(FigureContext context, string channel)
     {
         double limit = Limit(context, channel);
         (HeatingFit fit, string? note) = Heated(context, channel, winding: false);
         Measured load = fit.Continuous(limit, fit.Ambient);
         return Worth(Propagation.Of(x => Math.Sqrt(Math.Max(0, x[0])), [load.As("heating per square of the current")]))
-            with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC"), note) };
+            with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC, its temperature alone: not how long it lives"), note) };
     }
 
     // One held level tells no resistance; then it is the article's.
@@ -63,7 +63,8 @@ internal static class HeatingFigures
         ? limit
         : throw new NoFigureException("no limit is stated for it");
 
-    private static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
+    /// <summary>The heating of a part by the square of the current and its cooling, up to the next rise; and what to mind about the surroundings.</summary>
+    public static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
     {
         double from = context.NeedRise();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
@@ -107,7 +108,8 @@ internal static class HeatingFigures
         return (new Input("ambient", cold.Average(), Measured.Combine(scatter, Measured.OfResolution(part.Resolution))), "surroundings taken as the part was before its first use");
     }
 
-    private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
+    /// <summary>The same; a reason instead where it is known too badly to decide on.</summary>
+    public static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure
         : throw new NoFigureException("heating and cooling are recorded for too short a time");
 

@@ -59,10 +59,10 @@ internal static class MotorFigures
     }
 
     /// <summary>N.m, the highest of the rise.</summary>
-    public static Measured PeakTorque(FigureContext context) => OfDrive(context, power: false);
+    public static Measured PeakTorque(FigureContext context) => OfDrive(context, c => c.Highest.Drive);
 
     /// <summary>W on the shaft, the highest of the rise.</summary>
-    public static Measured PeakMechanicalPower(FigureContext context) => OfDrive(context, power: true);
+    public static Measured PeakMechanicalPower(FigureContext context) => OfDrive(context, c => c.Highest.Power);
 
     /// <summary>%, shaft power over pack power, the best of the rise.</summary>
     public static Measured BestEfficiency(FigureContext context)
@@ -85,11 +85,10 @@ internal static class MotorFigures
         return share <= 100 + 2 * result.Uncertainty ? Worth(result) : throw new NoFigureException("more comes out than goes in: the declared inertia or a reading is wrong");
     }
 
-    private static Measured OfDrive(FigureContext context, bool power)
+    private static Measured OfDrive(FigureContext context, Func<FigureContext, Measured> highest)
     {
         Input inertia = context.DeclaredInertia();
-        Measured drive = context.SpinUp.HighestDrive(power).Times(inertia);
-        return drive with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
+        return highest(context).Times(inertia) with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
     }
 
     private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value

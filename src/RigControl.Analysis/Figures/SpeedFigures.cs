@@ -64,7 +64,10 @@ internal static class SpeedFigures
     {
         double from = context.NeedRelease();
         SpeedSignal speed = context.Speed.Between(from, context.CoastEnd);
-        double lowest = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.CoastEnd).Values.DefaultIfEmpty(double.MaxValue).Min();
+        double[] readings = context.Trace.Find(ChannelNames.RotorSpeed)!.Between(from, context.CoastEnd).Values;
+        if (readings is [var first, ..] && first <= context.RestSpeed)
+            throw new NoFigureException($"nothing ran down: {first:0.#} rpm was read already at the stop output");
+        double lowest = readings.DefaultIfEmpty(double.MaxValue).Min();
         Measured at = RestCrossing.Of(speed, context.RestSpeed, from, lowest, context.Trace.Find(ChannelNames.RotorSpeed)!.MeanPeriod)
             ?? throw new NoFigureException($"the speed never fell to {context.RestSpeed:0.#} rpm");
         return Measured.Of(

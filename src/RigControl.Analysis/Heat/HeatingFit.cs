@@ -15,6 +15,11 @@ namespace RigControl.Analysis.Heat;
 public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyList<(double Gain, double TimeConstant)> Lumps, double Ambient, Fit Fit)
 {
     private const int FewestSamples = 12;
+
+    /// <summary>Moments of the samples, s.</summary>
+    internal double[] Times { get; private init; } = [];
+
+    private double[] Loads { get; init; } = [];
     private static readonly string[] Names = ["slow gain", "slow time constant", "first temperature", "quick gain", "quick time constant"];
 
     /// <summary>Fits temperatures under a load: W for a thermal resistance in K/W, A² for heating by a current.</summary>
@@ -44,7 +49,15 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
             // The second lump cannot be told from the first: one it is.
         }
 
-        return Result(best.WithSerialCorrelation(), ambient, rise);
+        return Result(best.WithSerialCorrelation(), ambient, rise) with { Times = times, Loads = load };
+    }
+
+    /// <summary>degC at every sample under other parameters, in the order of <see cref="Fit"/>.</summary>
+    internal double[] Curve(ReadOnlySpan<double> parameters)
+    {
+        double[] curve = new double[Times.Length];
+        Predict(Times, Loads, Ambient, parameters, curve);
+        return curve;
     }
 
     /// <summary>degC after <paramref name="time"/> s of a steady load from the temperature of the surroundings.</summary>
@@ -101,7 +114,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         return correlations;
     }
 
-    /// <summary>Load that the part bears for ever below a temperature in degC, at surroundings of <paramref name="ambient"/>, degC.</summary>
+    /// <summary>Load under which the part stays below a temperature in degC for ever, at surroundings of <paramref name="ambient"/>, degC.</summary>
     public Measured Continuous(double temperature, double ambient) => temperature > ambient
         ? Propagation.Of(x => (temperature - ambient) / x[0], [Gain.As("heating per load")])
         : throw new NoFigureException("the surroundings are as warm as the limit");
@@ -138,21 +151,44 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
             Upper = upper[..start.Length],
             Names = Names[..start.Length],
             MaximumIterations = 300,
-            Model = (p, predicted) =>
+            Slopes = (p, columns) =>
             {
-                (double slow, double quick) = (p[2], 0);
-                for (int i = 0; i < predicted.Length; i++)
-                {
-                    if (i > 0)
-                    {
-                        double dt = times[i] - times[i - 1];
-                        slow += (p[0] * load[i - 1] - slow) * (1 - Math.Exp(-dt / p[1]));
-                        quick += p.Length > 3 ? (p[3] * load[i - 1] - quick) * (1 - Math.Exp(-dt / p[4])) : 0;
-                    }
-
-                    predicted[i] = ambient + slow + quick;
-                }
+                Slopes(times, load, (p[0], p[1], p[2]), columns[0], columns[1], columns[2]);
+                if (p.Length > 3)
+                    Slopes(times, load, (p[3], p[4], 0), columns[3], columns[4], new double[times.Length]);
             },
+            Model = (p, predicted) => Predict(times, load, ambient, p, predicted),
         });
+    }
+
+    private static void Predict(double[] times, double[] load, double ambient, ReadOnlySpan<double> p, Span<double> predicted)
+    {
+        (double slow, double quick) = (p[2], 0);
+        for (int i = 0; i < predicted.Length; i++)
+        {
+            if (i > 0)
+            {
+                double dt = times[i] - times[i - 1];
+                slow += (p[0] * load[i - 1] - slow) * (1 - Math.Exp(-dt / p[1]));
+                quick += p.Length > 3 ? (p[3] * load[i - 1] - quick) * (1 - Math.Exp(-dt / p[4])) : 0;
+            }
+
+            predicted[i] = ambient + slow + quick;
+        }
+    }
+
+    // What one lump's part of the temperature changes by with each of its parameters, at every time: along with the part itself.
+    private static void Slopes(double[] times, double[] load, (double Gain, double Constant, double First) lump, double[] byGain, double[] byConstant, double[] byFirst)
+    {
+        double part = lump.First;
+        (byGain[0], byConstant[0], byFirst[0]) = (0, 0, 1);
+        for (int i = 1; i < times.Length; i++)
+        {
+            double dt = times[i] - times[i - 1], left = Math.Exp(-dt / lump.Constant), above = part - lump.Gain * load[i - 1];
+            byGain[i] = byGain[i - 1] * left + load[i - 1] * (1 - left);
+            byConstant[i] = (byConstant[i - 1] + above * dt / (lump.Constant * lump.Constant)) * left;
+            byFirst[i] = byFirst[i - 1] * left;
+            part -= above * (1 - left);
+        }
     }
 }

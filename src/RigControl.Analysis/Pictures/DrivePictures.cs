@@ -25,19 +25,15 @@ internal static class DrivePictures
         yield return new FitPicture("motor", "Back-EMF against speed", "speed [rpm]", "back-EMF [V]", x, y, line, [.. x.Zip(y, (n, e) => e - slope * n)]);
     }
 
-    /// <summary>Voltage against current; the rested voltage where no current flows, the resistance as slope.</summary>
+    /// <summary>Voltage against current, without what the charge drawn took off it; the rested voltage where no current flows, the resistance as slope.</summary>
     public static IEnumerable<FitPicture> Pack(FigureContext context)
     {
-        Series voltage = context.Need(ChannelNames.BatteryVoltage), current = context.Need(ChannelNames.BatteryCurrent);
-        // Where the current hardly changed, there is nothing to see either.
-        PackFit.Of(voltage, current);
-        int stride = Math.Max(1, current.Count / MostPoints);
-        int[] taken = [.. Enumerable.Range(0, current.Count).Where(i => i % stride == 0)];
-        double[] x = [.. taken.Select(i => current.Values[i])], y = PackSeries.At(voltage, [.. taken.Select(i => current.Times[i])]);
-        Fit line = LinearFit.Solve([[.. x.Select(_ => 1.0)], x], y).WithSerialCorrelation();
-        IReadOnlyList<CurvePoint> curve = Curves.Of(line, Curves.Places(x.Min(), x.Max()), i => p => p[0] + p[1] * i);
+        PackFit fit = PackFit.Of(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent));
+        int stride = Math.Max(1, fit.Amperes.Length / MostPoints);
+        double[] x = [.. fit.Amperes.Where((_, i) => i % stride == 0)], y = [.. fit.Volts.Where((_, i) => i % stride == 0)];
+        IReadOnlyList<CurvePoint> curve = Curves.Of(fit.Line, Curves.Places(x.Min(), x.Max()), i => p => p[0] + p[1] * i);
         yield return new FitPicture(
-            "pack", "Pack voltage against current", "current [A]", "voltage [V]", x, y, curve, [.. x.Zip(y, (i, u) => u - line.Parameters[0] - line.Parameters[1] * i)]);
+            "pack", "Pack voltage, charge put back, against current", "current [A]", "voltage [V]", x, y, curve, [.. x.Zip(y, (i, u) => u - fit.Line.Parameters[0] - fit.Line.Parameters[1] * i)]);
     }
 
     private static DriveMoment[] Thinned(IReadOnlyList<DriveMoment> moments)

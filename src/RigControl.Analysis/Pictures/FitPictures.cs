@@ -11,7 +11,7 @@ public static class FitPictures
     private static readonly (string Of, Draw Draw)[] Kinds =
     [
         ("spin-up", SpeedPictures.SpinUp), ("coast-down", SpeedPictures.CoastDown), ("torque", SpeedPictures.Torque),
-        ("motor", DrivePictures.Motor), ("pack", DrivePictures.Pack), ("cooling", HeatPictures.Cooling),
+        ("motor", DrivePictures.Motor), ("pack", DrivePictures.Pack), ("heating", HeatPictures.Heating), ("cooling", HeatPictures.Cooling),
     ];
 
     /// <param name="input">As for the figures.</param>

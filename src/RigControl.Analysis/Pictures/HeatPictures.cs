@@ -1,32 +1,50 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Heat;
+using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Pictures;
 
-/// <summary>What is to be seen of parts that cool.</summary>
+/// <summary>What is to be seen of parts that a current heats, and that cool.</summary>
 internal static class HeatPictures
 {
     /// <summary>One picture for each temperature that cooled enough to be fitted.</summary>
-    public static IEnumerable<FitPicture> Cooling(FigureContext context)
+    public static IEnumerable<FitPicture> Cooling(FigureContext context) => Each(context, Cooled, "no temperature cooled enough to be fitted");
+
+    /// <summary>One picture for each temperature that followed the square of the current.</summary>
+    public static IEnumerable<FitPicture> Heating(FigureContext context) => Each(context, Heated, "no temperature followed the current enough to be fitted");
+
+    private static List<FitPicture> Each(FigureContext context, Func<FigureContext, string, FitPicture> draw, string none)
     {
         List<FitPicture> pictures = [];
         foreach (string channel in context.Trace.Channels.Where(c => c.Value.Unit == "degC" && c.Value.Count > 1).Select(c => c.Key))
         {
             try
             {
-                pictures.Add(Of(context, channel));
+                pictures.Add(draw(context, channel));
             }
             catch (Exception e) when (e is NoFigureException or FitFailedException)
             {
-                // The next one may have cooled.
+                // The next one may be better known.
             }
         }
 
-        return pictures.Count > 0 ? pictures : throw new NoFigureException("no temperature cooled enough to be fitted");
+        return pictures.Count > 0 ? pictures : throw new NoFigureException(none);
     }
 
-    private static FitPicture Of(FigureContext context, string channel)
+    private static FitPicture Heated(FigureContext context, string channel)
+    {
+        HeatingFit fit = HeatingFigures.Heated(context, channel, winding: channel == ChannelNames.MotorTemperature).Fit;
+        // What is too badly known for a figure is nothing to look at either.
+        HeatingFigures.Worth(fit.Gain);
+        double[] times = fit.Times, fitted = fit.Curve(fit.Fit.Parameters);
+        double[] places = [.. Curves.Places(0, times.Length - 1).Select(i => times[(int)i]).Distinct()];
+        IReadOnlyList<CurvePoint> curve = Curves.Of(fit.Fit, places, t => p => fit.Curve(p)[Array.BinarySearch(times, t)]);
+        return new FitPicture(
+            $"heating-{channel.Replace('.', '-')}", $"Heating of {channel} by the current", "time [s]", "temperature [degC]", times, [.. fitted.Zip(fit.Fit.Residuals, (f, r) => f + r)], curve, fit.Fit.Residuals);
+    }
+
+    private static FitPicture Cooled(FigureContext context, string channel)
     {
         (CoolingFit fit, double[] times, double[] values) = HeatFigures.Cooled(context, channel);
         double first = times[0];

@@ -44,8 +44,8 @@ internal static class SpeedPictures
         TorquePoint[] told = [.. points.Where(p => p.Speed > 0 && p.Speed <= fastest)];
         if (told.Length < 3)
             throw new NoFigureException("the rise holds too few stretches");
-        double half = fit.HighestDrive(power: false) is { Value: > 0 } highest ? 1.96 * highest.Uncertainty / highest.Value : 0;
-        CurvePoint[] curve = [.. rise.Where(r => r.Speed > 0.02 * fastest).OrderBy(r => r.Speed).Where((_, i) => i % 8 == 0)
+        double half = fit.Highest().Drive is { Value: > 0 } highest ? 1.96 * highest.Uncertainty / highest.Value : 0;
+        CurvePoint[] curve = [.. rise.Where(r => r.Speed > 0.02 * fastest).OrderBy(r => r.Speed).Where((_, i) => i % 2 == 0)
             .Select(r => new CurvePoint(r.Speed * RpmPerRad, inertia * r.Drive, inertia * r.Drive * (1 - half), inertia * r.Drive * (1 + half)))];
         if (curve.Length < 2)
             throw new NoFigureException("the rise is over too soon");

@@ -12,6 +12,15 @@ public sealed record PackFit(Measured Rested, Measured Resistance)
 {
     private const int MostSamples = 4000;
 
+    /// <summary>Rested voltage, V; less resistance, ohm; less fall, V/C.</summary>
+    public required Fit Line { get; init; }
+
+    /// <summary>Current of the samples, A.</summary>
+    public required double[] Amperes { get; init; }
+
+    /// <summary>Their voltage, V, with what the charge drawn by then took off it put back.</summary>
+    public required double[] Volts { get; init; }
+
     /// <summary>Fits samples of voltage and current.</summary>
     /// <exception cref="NoFigureException">The current hardly changed.</exception>
     public static PackFit Of(Series voltage, Series current)
@@ -25,12 +34,21 @@ public sealed record PackFit(Measured Rested, Measured Resistance)
         if (!(swing > 5 * noise) || !(swing > 1e-6))
             throw new NoFigureException("the current hardly changed");
         double[] charge = Charge(times, amperes);
-        Fit fit = LinearFit.Solve([[.. times.Select(_ => 1.0)], amperes, charge], PackSeries.At(voltage, times)).WithSerialCorrelation();
-        // Scatter in the current flattens the line by its share of what the charge does not explain of the current.
-        double own = LinearFit.Solve([[.. times.Select(_ => 1.0)], charge], amperes).ResidualDeviation;
-        double attenuation = own > 1.5 * noise ? 1 / (1 - noise * noise / (own * own)) : throw new NoFigureException("the current hardly changed");
-        Measured resistance = Measured.Of(-fit.Parameters[1] * attenuation, new Input("scatter of the samples", 0, fit.Uncertainty(1), fit.DegreesOfFreedom));
-        return new PackFit(Measured.Of(fit.Parameters[0], new Input("scatter of the samples", 0, fit.Uncertainty(0), fit.DegreesOfFreedom)), resistance);
+        double[] volts = PackSeries.At(voltage, times);
+        Fit line = Sharpened(LinearFit.Solve([[.. times.Select(_ => 1.0)], amperes, charge], volts).WithSerialCorrelation(), amperes, charge, noise);
+        Measured Parameter(int k, int sign) => Measured.Of(sign * line.Parameters[k], new Input("scatter of the samples", 0, line.Uncertainty(k), line.DegreesOfFreedom));
+        return new PackFit(Parameter(0, 1), Parameter(1, -1)) { Line = line, Amperes = amperes, Volts = [.. volts.Zip(charge, (u, q) => u - line.Parameters[2] * q)] };
+    }
+
+    // Scatter in the current flattens the line by its share of what the charge does not explain of the current.
+    private static Fit Sharpened(Fit fit, double[] amperes, double[] charge, double noise)
+    {
+        Fit other = LinearFit.Solve([[.. charge.Select(_ => 1.0)], charge], amperes);
+        double own = other.ResidualDeviation;
+        if (!(own > 1.5 * noise))
+            throw new NoFigureException("the current hardly changed");
+        double steeper = fit.Parameters[1] * (1 / (1 - noise * noise / (own * own)) - 1);
+        return fit with { Parameters = [fit.Parameters[0] - steeper * other.Parameters[0], fit.Parameters[1] + steeper, fit.Parameters[2] - steeper * other.Parameters[1]] };
     }
 
     /// <summary>

@@ -30,7 +30,7 @@ internal static class Crest
         int widest = 0, refused = 0;
         for (int reach = Narrowest; 2 * reach + 1 <= values.Length && reach <= Widest && refused < Refusals; reach = reach * 3 / 2 + 1)
         {
-            bool describes = Around(times, values, HighestMean(values, reach), reach, noise).Describes(noise);
+            bool describes = Around(times, values, HighestMean(values, 0, 1, reach), reach, noise).Describes(noise);
             if (!describes && widest == 0)
                 return null;
             (widest, refused) = describes ? (reach, 0) : (widest, refused + 1);
@@ -44,48 +44,42 @@ internal static class Crest
     private static Measured Level(double[] times, double[] values, int reach, double noise)
     {
         if (2 * reach + 1 < Fewest)
-            return Top(times, values, HighestMean(values, reach), reach, noise, times[0], times[^1]);
-        (double[] evenTimes, double[] oddTimes) = Parted(times);
-        (double[] even, double[] odd) = Parted(values);
-        // The place by some values, the height by others, whose scatter does not know where the first ones stand high.
-        Measured Elsewhere(double[] places, double[] at, double[] heights) =>
-            Top(at, heights, Math.Min(HighestMean(places, reach / 2), heights.Length - 1 - reach / 2), reach / 2, noise, times[0], times[^1]);
-        Measured a = Elsewhere(even, oddTimes, odd), b = Elsewhere(odd, evenTimes, even);
+            return Top(times, values, HighestMean(values, 0, 1, reach), 0, 1, reach, noise);
+        // Every second value from the first, and every second one from the second. The place by some, the height by others, whose scatter does not
+        // know where the first ones stand high.
+        Measured Elsewhere(int places, int heights) => Top(times, values, Math.Min(HighestMean(values, places, 2, reach / 2), (values.Length - 1 - heights) / 2 - reach / 2), heights, 2, reach / 2, noise);
+        Measured a = Elsewhere(0, 1), b = Elsewhere(1, 0);
         return Measured.Of(0.5 * (a.Value + b.Value), new Input("scatter of the samples", 0, 0.5 * Measured.Combine(a.Uncertainty, b.Uncertainty)));
     }
 
-    // Within the window, and up to the very first or last moment of the record where the window is the first or the last of these values: of an
-    // odd number one half holds one more.
-    private static Measured Top(double[] times, double[] values, int middle, int reach, double noise, double earliest, double latest)
+    // Of every step-th value from the offset. Within the window, and up to the very first or last moment of the record where the window is the
+    // first or the last of these values: of an odd number one half holds one more.
+    private static Measured Top(double[] times, double[] values, int middle, int offset, int step, int reach, double noise)
     {
-        Parabola parabola = Around(times, values, middle, reach, noise);
-        double top = parabola.Top(Distinct, middle == reach ? earliest : times[middle - reach], middle + reach + 2 >= values.Length ? latest : times[middle + reach]);
+        int[] window = [.. Enumerable.Range(middle - reach, 2 * reach + 1).Select(k => offset + step * k)];
+        double[] at = [.. window.Select(i => times[i])];
+        Parabola parabola = Around(at, [.. window.Select(i => values[i])], reach, reach, noise);
+        double top = parabola.Top(Distinct, middle == reach ? times[0] : at[0], window[^1] + 2 * step >= values.Length ? times[^1] : at[^1]);
         return Measured.Of(parabola.At(top), new Input("scatter of the samples", 0, parabola.UncertaintyAt(top)));
     }
 
     private static Parabola Around(double[] times, double[] values, int middle, int reach, double noise) => new(times, values, middle - reach, 2 * reach + 1, noise);
 
-    // Every second one from the first, and every second one from the second.
-    private static (double[] Even, double[] Odd) Parted(double[] all)
+    // Middle of the window whose mean is the highest, counted among every step-th value from the offset.
+    private static int HighestMean(double[] values, int offset, int step, int reach)
     {
-        double[] even = new double[(all.Length + 1) / 2], odd = new double[all.Length / 2];
-        for (int i = 0; i < all.Length; i++)
-            (i % 2 == 0 ? even : odd)[i / 2] = all[i];
-        return (even, odd);
-    }
-
-    // Middle of the window whose mean is the highest.
-    private static int HighestMean(double[] values, int reach)
-    {
-        double sum = 0, highest = double.NegativeInfinity;
-        int at = reach;
-        for (int i = 0; i < values.Length; i++)
+        double sum = 0;
+        int width = step * (2 * reach + 1), highest = offset;
+        for (int i = offset; i < offset + width; i += step)
+            sum += values[i];
+        double most = sum;
+        for (int i = offset + width; i < values.Length; i += step)
         {
-            sum += values[i] - (i > 2 * reach ? values[i - 2 * reach - 1] : 0);
-            if (i >= 2 * reach && sum > highest)
-                (highest, at) = (sum, i - reach);
+            sum += values[i] - values[i - width];
+            if (sum > most)
+                (most, highest) = (sum, i - width + step);
         }
 
-        return at;
+        return (highest - offset) / step + reach;
     }
 }

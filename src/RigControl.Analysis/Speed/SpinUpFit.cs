@@ -100,31 +100,32 @@ public sealed record SpinUpFit
     }
 
     /// <summary>
-    /// The highest drive of the rise, before drag: rad/s2, or rad2/s3 as power, each per inertia. From the whole fit, since the slope of
-    /// single readings says little within a rise of a few turns.
+    /// The highest of the rise, before drag: drive in rad/s2, and drive times speed in rad2/s3, which is torque and power per inertia. From the
+    /// whole fit, since the slope of single readings says little within a rise of a few turns.
     /// </summary>
-    public Measured HighestDrive(bool power)
+    public (Measured Drive, Measured Power) Highest()
     {
         CoastDown drag = Model.Drag;
         double[] grid = new double[ShortSteps + 1];
-        return OfFit(p =>
+        Measured[] highest = EachOfFit(p =>
         {
             Simulate(ModelOf(p, drag), Demands, Span, grid);
-            return HighestOf(grid, Span / ShortSteps, drag, power);
+            return HighestOf(grid, Span / ShortSteps, drag);
         });
+        return (highest[0], highest[1]);
     }
 
-    private static double HighestOf(double[] grid, double dt, CoastDown drag, bool power)
+    private static double[] HighestOf(double[] grid, double dt, CoastDown drag)
     {
-        double highest = 0;
+        (double drives, double powers) = (0, 0);
         for (int i = 0; i + 1 < grid.Length; i++)
         {
             (double speed, double drive) = Point(grid, i, dt, drag);
-            double value = power ? drive * speed : drive;
-            highest = value > highest ? value : highest;
+            drives = drive > drives ? drive : drives;
+            powers = drive * speed > powers ? drive * speed : powers;
         }
 
-        return highest;
+        return [drives, powers];
     }
 
     /// <summary>
@@ -147,7 +148,9 @@ public sealed record SpinUpFit
     }
 
     /// <summary>A formula of the fit's parameters, by the law of propagation.</summary>
-    internal Measured OfFit(Formula formula)
+    internal Measured OfFit(Formula formula) => EachOfFit(p => [formula(p)])[0];
+
+    private Measured[] EachOfFit(Formulas formulas)
     {
         int count = Fit.Parameters.Length;
         double[,] correlations = new double[count, count];
@@ -157,8 +160,8 @@ public sealed record SpinUpFit
                 correlations[i, j] = i == j ? 1 : Fit.Correlation(i, j);
         }
 
-        Measured fitted = Propagation.ByLaw(formula, [.. Fit.Parameters.Select((p, k) => new Input(Names[k], p, Fit.Uncertainty(k), Fit.DegreesOfFreedom))], correlations);
-        return Measured.Of(fitted.Value, new Input("spin-up fit", 0, fitted.Uncertainty, Fit.DegreesOfFreedom));
+        Measured[] fitted = Propagation.EachByLaw(formulas, [.. Fit.Parameters.Select((p, k) => new Input(Names[k], p, Fit.Uncertainty(k), Fit.DegreesOfFreedom))], correlations);
+        return [.. fitted.Select(f => Measured.Of(f.Value, new Input("spin-up fit", 0, f.Uncertainty, Fit.DegreesOfFreedom)))];
     }
 
     private static SpinUp ModelOf(ReadOnlySpan<double> p, CoastDown drag) =>

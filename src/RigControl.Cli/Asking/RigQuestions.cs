@@ -84,7 +84,7 @@ internal sealed class RigQuestions(PluginKinds kinds)
     // Nearly every rig has them: each is offered by itself, so that none is forgotten. All others are picked from a list.
     private static readonly string[] Usual =
     [
-        "failsafe-confirmed", "key-turned", "lid-closed", "lid-locked", "over-current", "over-speed", "stale-reading", "stop-clear", "temperature-ceiling", "under-voltage",
+        "failsafe-confirmed", "key-turned", "lid-closed", "lid-locked", "over-current", "over-speed", "stale-reading", "stop-clear", "tachometer-lost", "temperature-ceiling", "under-voltage",
     ];
 
     private void AskedFor(Interview ask, PluginKind kind, ref bool any)

@@ -39,8 +39,9 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
         VerificationWatch watch = new(rig.Configuration);
         IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
         RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
+        IReadOnlyList<RigEvent> before = RotorBefore.Follow(rig, book);
         using IRunRecorder recorder = book.Begin(header);
-        RunResult result = bench.Verify(rig, recorder, request, watch);
+        RunResult result = bench.Verify(rig, recorder, request, before, watch);
         IReadOnlyList<ProvocationResult> results = watch.Results;
         FailsafeProof? proof = null;
         if (result is { Outcome: RunOutcome.Completed, Storage: null } && watch.AllPassed)

@@ -16,7 +16,7 @@ internal static class FigureText
         return uncertainty.Length > 0 ? $"{shown} ± {uncertainty} {figure.Unit}" : $"{shown} {figure.Unit}";
     }
 
-    /// <summary>A table: name, repeat, value with standard uncertainty and what most of that comes from.</summary>
+    /// <summary>A table: name, repeat, value with standard uncertainty and what most of that comes from; below it what a temperature means.</summary>
     public static IEnumerable<string> Table(IReadOnlyList<Figure> figures)
     {
         if (figures.Count == 0)
@@ -27,6 +27,9 @@ internal static class FigureText
             string repeat = figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
             yield return $"{figure.Name,-19} {repeat,6}  {Of(figure)}{Which(figure)}{Mostly(figure)}";
         }
+
+        foreach (string minded in figures.Where(f => f is { Name: "temperature-rise", Value: not null, Note: not null }).Select(f => $"{f.Name}: {f.Note}").Distinct())
+            yield return minded;
     }
 
     private static string Mostly(Figure figure) => BudgetText.Mostly(figure) is { Length: > 0 } text ? $"; {text}" : "";

@@ -31,11 +31,12 @@ internal sealed class Bench(IOperator acting)
             : new Bench(new TerminalOperator(rig.Documents.Procedure));
     }
 
+    /// <param name="before">What was found of the rotor from before this run.</param>
     /// <param name="proof">What stands for the failsafe of this rig.</param>
     /// <param name="telemetry">Where the run is published, or null.</param>
-    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, ProofVerdict proof, RigTelemetry? telemetry)
+    public RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, IReadOnlyList<RigEvent> before, ProofVerdict proof, RigTelemetry? telemetry)
     {
-        List<RigEvent> opening = [];
+        List<RigEvent> opening = [.. before];
         if (FailsafeQuestion.Answer(rig, Operator, proof) is { } confirmed)
         {
             rig.ConfirmFailsafe();
@@ -46,9 +47,11 @@ internal sealed class Bench(IOperator acting)
     }
 
     /// <summary>Runs a verification; the failsafe is not confirmed by anybody in it.</summary>
-    public RunResult Verify(AssembledRig rig, IRunRecorder recorder, RunRequest request, VerificationWatch watch) => Run(rig, recorder, request, [], watch, _ => { });
+    /// <param name="before">What was found of the rotor from before this run.</param>
+    public RunResult Verify(AssembledRig rig, IRunRecorder recorder, RunRequest request, IReadOnlyList<RigEvent> before, VerificationWatch watch) =>
+        Run(rig, recorder, request, before, watch, _ => { });
 
-    private RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, List<RigEvent> opening, IRunSink? sink, Action<RunSession> attach)
+    private RunResult Run(AssembledRig rig, IRunRecorder recorder, RunRequest request, IReadOnlyList<RigEvent> opening, IRunSink? sink, Action<RunSession> attach)
     {
         bool live = Operator is TerminalOperator && LiveView.CanDraw;
         Notices notices = new();

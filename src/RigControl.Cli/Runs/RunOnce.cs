@@ -39,9 +39,10 @@ internal static class RunOnce
         // Read once: what stands in the header is what the figures are corrected by.
         IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
         RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
+        IReadOnlyList<RigEvent> before = RotorBefore.Follow(rig, book);
         using IRunRecorder recorder = book.Begin(header);
         using RigTelemetry? telemetry = Publishing.Start(request, rig, header);
-        RunResult result = RefusalOf(rig, proof, book) is { } objection ? Refuse(rig, recorder, objection) : bench.Run(rig, recorder, request, proof, telemetry);
+        RunResult result = RefusalOf(rig, proof, book) is { } objection ? Refuse(rig, recorder, objection) : bench.Run(rig, recorder, request, before, proof, telemetry);
         IReadOnlyList<Figure> figures = result.Storage is null ? Reckoning.Figures(book, header, documents, calibrations) : [];
         RunEnd end = new(result.Outcome, DateTimeOffset.UtcNow, result.Note);
         if (result.Storage is null)

@@ -23,6 +23,9 @@ public static class EventNames
     /// <summary>A verification has passed; the data hold the proof.</summary>
     public const string FailsafeProof = "failsafe-proof";
 
+    /// <summary>The session ended without power and with the rotor proven to stand.</summary>
+    public const string LeftAtRest = "left-at-rest";
+
     public const string DeviceLost = "device-lost";
     public const string DeviceNote = "device-note";
     public const string ScanLate = "scan-late";

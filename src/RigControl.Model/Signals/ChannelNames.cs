@@ -42,6 +42,9 @@ public static class ChannelNames
     /// <summary>1 once the failsafe has been confirmed for this session. Written by the host.</summary>
     public const string FailsafeConfirmed = "failsafe.confirmed";
 
+    /// <summary>1 where nothing is known that may have left the rotor turning before this session. Written by the host.</summary>
+    public const string LeftAtRest = "rotor.left-at-rest";
+
     /// <summary>1 while somebody can act at the bench. Written by the host.</summary>
     public const string OperatorPresent = "operator.present";
 

@@ -67,7 +67,8 @@ public static class RunPage
             html.Raw("<details><summary>What each uncertainty is made of</summary>").List(known.Select(f => $"{Name(f)}, repeat {Repeat(f)}: {BudgetText.Whole(f)}")).Raw("</details>\n");
     }
 
-    private static string Name(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
+    /// <summary>Of a figure, with the channel where there is one for each.</summary>
+    internal static string Name(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) ? Analysis.Comparing.Comparison.KeyOf(figure) : figure.Name;
 
     private static string Repeat(Figure figure) => figure.Repeat == 0 ? "all" : figure.Repeat.ToString(CultureInfo.InvariantCulture);
 

@@ -42,7 +42,7 @@ internal static class RunVerdict
             told.Add("Not interlocked: nothing of this program watched over the run.");
         if (run.Figures.Any(f => f.Value is null))
             told.Add($"No {string.Join(", ", run.Figures.Where(f => f.Value is null).Select(f => f.Name).Distinct())}: the reasons stand with the figures.");
-        told.AddRange(run.Figures.Where(f => f is { Value: not null, Note: not null }).GroupBy(f => f.Note).Select(g => $"{string.Join(", ", g.Select(f => f.Name).Distinct())}: {g.Key}"));
+        told.AddRange(run.Figures.Where(f => f is { Value: not null, Note: not null }).GroupBy(f => f.Note).Select(g => $"{string.Join(", ", g.Select(RunPage.Name).Distinct())}: {g.Key}"));
         told.AddRange(run.Cautions);
         return told;
     }

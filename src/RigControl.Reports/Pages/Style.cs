@@ -31,6 +31,7 @@ internal static class Style
         .long td:last-child, .prose td:last-child:not(.number) { overflow-wrap: anywhere; }
         .number { text-align: right; white-space: nowrap; }
         figure { margin: 0; background: #ffffff; border: 1px solid var(--line); border-bottom: 0; overflow-x: auto; }
+        @media screen and (prefers-color-scheme: dark) { figure:not(.rows) { background: var(--paper); } figure:not(.rows) svg { filter: invert(.92) hue-rotate(180deg); } }
         figure:last-of-type { border-bottom: 1px solid var(--line); }
         figure svg { display: block; width: 100%; min-width: 34rem; height: auto; }
         figure.rows { border: 0; background: none; max-width: 46rem; }

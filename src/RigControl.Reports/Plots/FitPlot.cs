@@ -11,11 +11,21 @@ public static class FitPlot
     private const int Above = 320;
     private const int Below = 150;
     private const int Margin = 78;
+    private const int LabelSize = 13;
+
+    // A band of points wider than the line through it, so that data that scatter little are seen all the same.
+    private const int WidePoints = 5;
+    private const int Points = 3;
+
+    // What a legend takes of the picture, on the safe side.
+    private const double LegendWidth = 0.25;
+    private const double LegendHeight = 0.35;
+
     // More points than a picture this wide can show apart.
     private const int MostPoints = 2000;
 
     private static readonly Color Ink = Color.FromHex("#10405c");
-    private static readonly Color Data = Color.FromHex("#8a8a8a");
+    private static readonly Color Data = Color.FromHex("#9a9a9a");
 
     /// <summary>A picture as PNG.</summary>
     /// <param name="width">Pixels.</param>
@@ -52,36 +62,45 @@ public static class FitPlot
     {
         Plot plot = New(picture, picture.Up);
         (double[] x, double[] y) = Thinned(picture.X, picture.Y);
-        Points(plot, x, y, "measured");
+        Scattered(plot, x, y, WidePoints).LegendText = "measured";
         double[] places = [.. picture.Curve.Select(c => c.X)];
         ScottPlot.Plottables.FillY band = plot.Add.FillY(places, [.. picture.Curve.Select(c => c.Low)], [.. picture.Curve.Select(c => c.High)]);
         band.FillColor = Ink.WithAlpha(0.25);
         band.LineWidth = 0;
         band.LegendText = "95 % band of the fit";
         ScottPlot.Plottables.Scatter line = plot.Add.ScatterLine(places, [.. picture.Curve.Select(c => c.Y)], Ink);
-        line.LineWidth = 2;
+        line.LineWidth = 1.5f;
         line.LegendText = "fit";
         plot.Title(picture.Title);
-        plot.ShowLegend(EmptyCorner(picture.Curve));
+        plot.ShowLegend(EmptiestCorner(x, y, picture.Curve));
         return plot;
     }
 
-    // Where the curve is not: under a rise, above a fall, under a fall that begins late.
-    private static Alignment EmptyCorner(IReadOnlyList<CurvePoint> curve)
+    // Where a legend hides the least of data and curve.
+    private static Alignment EmptiestCorner(double[] x, double[] y, IReadOnlyList<CurvePoint> curve)
     {
-        double first = curve[0].Y, last = curve[^1].Y, middle = curve[curve.Count / 2].Y;
-        return last > first ? Alignment.LowerRight : middle > (first + last) / 2 ? Alignment.LowerLeft : Alignment.UpperRight;
+        (double X, double Y)[] all = [.. x.Zip(y), .. curve.Select(c => (c.X, c.Y))];
+        (double left, double right, double low, double high) = (all.Min(p => p.X), all.Max(p => p.X), all.Min(p => p.Y), all.Max(p => p.Y));
+        int Hidden(Alignment corner) => all.Count(p =>
+            (corner is Alignment.LowerLeft or Alignment.UpperLeft ? p.X - left : right - p.X) < LegendWidth * (right - left)
+            && (corner is Alignment.LowerLeft or Alignment.LowerRight ? p.Y - low : high - p.Y) < LegendHeight * (high - low));
+        return ((Alignment[])[Alignment.LowerRight, Alignment.UpperRight, Alignment.LowerLeft, Alignment.UpperLeft]).MinBy(Hidden);
     }
 
     private static Plot Left(FitPicture picture)
     {
-        Plot plot = New(picture, "left over");
+        Plot plot = New(picture, "left over" + UnitOf(picture.Up));
+        // Few numbers fit, but one alone is no scale.
+        plot.Axes.Left.TickGenerator = new ScottPlot.TickGenerators.NumericAutomatic { TickDensity = 1.8 };
         (double[] x, double[] y) = Thinned(picture.X, picture.Residuals);
         plot.Add.HorizontalLine(0, 1, Ink);
-        Points(plot, x, y, null);
-        plot.XLabel(picture.Across);
+        Scattered(plot, x, y, Points);
+        plot.XLabel(picture.Across, LabelSize);
         return plot;
     }
+
+    // With its brackets, from a quantity and its unit.
+    private static string UnitOf(string quantity) => quantity.IndexOf('[') is var at and >= 0 ? " " + quantity[at..] : "";
 
     private static Plot New(FitPicture picture, string up)
     {
@@ -89,18 +108,17 @@ public static class FitPlot
         double from = Math.Min(picture.X.Min(), picture.Curve[0].X), to = Math.Max(picture.X.Max(), picture.Curve[^1].X);
         double room = 0.02 * Math.Max(to - from, 1e-9);
         plot.Axes.SetLimitsX(from - room, to + room);
-        plot.YLabel(up);
+        plot.YLabel(up, LabelSize);
         plot.Axes.Left.MinimumSize = Margin;
         plot.Axes.Left.MaximumSize = Margin;
         return plot;
     }
 
-    private static void Points(Plot plot, double[] x, double[] y, string? legend)
+    private static ScottPlot.Plottables.Scatter Scattered(Plot plot, double[] x, double[] y, int size)
     {
         ScottPlot.Plottables.Scatter points = plot.Add.ScatterPoints(x, y, Data);
-        points.MarkerSize = 3;
-        if (legend is not null)
-            points.LegendText = legend;
+        points.MarkerSize = size;
+        return points;
     }
 
     private static (double[] X, double[] Y) Thinned(double[] x, double[] y)

@@ -6,7 +6,7 @@ namespace RigControl.Runtime.Devices;
 
 /// <summary>
 /// What the host itself knows, as channels like any other, so that interlocks can look at it and a replay sees the same:
-/// failsafe confirmation, presence of an operator, backlog of the recorder, lateness of the scan, health of the devices.
+/// failsafe confirmation, how the rotor was left, presence of an operator, backlog of the recorder, lateness of the scan, health of the devices.
 /// </summary>
 internal sealed class HostDevice : IDevice
 {
@@ -16,7 +16,8 @@ internal sealed class HostDevice : IDevice
     private const int Present = 1;
     private const int Backlog = 2;
     private const int Lateness = 3;
-    private const int FirstHealth = 4;
+    private const int AtRest = 4;
+    private const int FirstHealth = 5;
 
     private readonly IReadOnlyList<HostedDevice> _devices;
     private TimeSpan _next;
@@ -31,6 +32,7 @@ internal sealed class HostDevice : IDevice
             Declare(ChannelNames.OperatorPresent, "1", 1, 1),
             Declare(ChannelNames.RecorderBacklog, "%", 100, 0.1),
             Declare(ChannelNames.ScanLateness, "ms", 1e6, 0.001),
+            Declare(ChannelNames.LeftAtRest, "1", 1, 1),
             .. devices.Select(d => Declare(ChannelNames.DeviceHealth(d.Id), "1", 1, 1)),
         ];
     }
@@ -47,6 +49,9 @@ internal sealed class HostDevice : IDevice
 
     /// <summary>Whether the failsafe has been confirmed for this session.</summary>
     public bool FailsafeConfirmed { get; set; }
+
+    /// <summary>Whether nothing is known that may have left the rotor turning before this session.</summary>
+    public bool LeftAtRest { get; set; }
 
     /// <summary>Whether somebody can act at the bench.</summary>
     public bool OperatorPresent { get; set; }
@@ -66,6 +71,7 @@ internal sealed class HostDevice : IDevice
         writer.Write(Backlog, now, RecorderBacklog);
         writer.Write(Lateness, now, _worstLateness);
         _worstLateness = 0;
+        writer.Write(AtRest, now, LeftAtRest ? 1 : 0);
         for (int i = 0; i < _devices.Count; i++)
             writer.Write(FirstHealth + i, now, _devices[i].Lost is null ? 1 : 0);
     }

@@ -23,6 +23,8 @@ public sealed class AssembledRig : IDisposable
         InterlockIdentities = interlocks;
         DeviceIdentities = identities;
         PluginIdentities = plugins;
+        // A simulated bench is made anew with every session.
+        host.LeftAtRest = Simulated;
     }
 
     public RigDocuments Documents { get; }
@@ -56,6 +58,9 @@ public sealed class AssembledRig : IDisposable
 
     /// <summary>Records that the failsafe was confirmed for this session.</summary>
     public void ConfirmFailsafe() => Host.FailsafeConfirmed = true;
+
+    /// <summary>Records that nothing is known that may have left the rotor turning before this session.</summary>
+    public void TakeAsAtRest() => Host.LeftAtRest = true;
 
     public void Dispose()
     {

@@ -31,6 +31,7 @@ public sealed class RunSession : IDisposable
     private readonly NoteBox _notes;
     private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
+    private bool _standsUnpowered;
     private readonly NetworkPort _network;
 
     /// <summary>Most notes that may wait for the next scan.</summary>
@@ -104,6 +105,7 @@ public sealed class RunSession : IDisposable
                 RunInLockStep(supervisor);
         }
 
+        TellRest();
         try
         {
             _pump.Drain();
@@ -131,6 +133,15 @@ public sealed class RunSession : IDisposable
         _cycle = new ScanCycle(_rig, Inbox, Watch, _pump.Queue, TimeSpan.Zero) { OutAt = _realTime.OutAt };
         Begin(_cycle, supervisor);
         _realTime.Run(_cycle, _lost!, IsOver);
+    }
+
+    // What the next session on this rig begins with: see ChannelNames.LeftAtRest.
+    private void TellRest()
+    {
+        if (!_standsUnpowered)
+            return;
+        _cycle!.Note(new RigEvent(_cycle.Now, _cycle.ScanNumber, EventNames.LeftAtRest, HostDevice.Id, "the rotor was left without power and at rest", new Dictionary<string, object>()));
+        _cycle.HandOn();
     }
 
     // On a virtual clock nothing real is behind any device, and there is nothing to stop.
@@ -174,6 +185,7 @@ public sealed class RunSession : IDisposable
     private void See(in ScanRecord record)
     {
         _latest = (record.Now, record.Scan, record.Step, record.Repeat);
+        _standsUnpowered = record is { AtStandstill: true, State: RigState.SafeStop or RigState.Idle, Outputs: { Power: false, Drives: false } };
         _operator.See(record, Inbox);
         for (int i = 0; i < record.ReceiptCount; i++)
         {

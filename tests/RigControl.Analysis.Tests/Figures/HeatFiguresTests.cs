@@ -17,6 +17,15 @@ public class HeatFiguresTests
         Assert.All(rises, f => Assert.Equal("K", f.Unit));
     }
 
+    [Theory]
+    [InlineData(2, null)]
+    [InlineData(5, "motor.temperature was 70 degC at its hottest")]
+    public void A_part_too_hot_for_a_mount_or_a_hand_is_named_with_its_rise(double perSecond, string? expected)
+    {
+        Figure rise = new MadeTrace().Channel("motor.temperature", "degC", t => 20 + perSecond * Math.Min(t, 10)).Repeat(0, 5, 10, 20).Figure("temperature-rise");
+        Assert.Equal(expected, rise.Note?[..expected!.Length]);
+    }
+
     [Fact]
     public void A_part_that_only_cools_has_risen_by_nothing()
     {

@@ -44,6 +44,11 @@ public class HeatingFiguresTests
         Assert.Contains("winding resistance as declared", motor.Note, StringComparison.Ordinal);
     }
 
+    /// <summary>A controller may fail below any temperature that a builder states. Common practice, no source.</summary>
+    [Fact]
+    public void A_current_that_keeps_it_cool_is_not_said_to_keep_it_alive() =>
+        Assert.Contains("not how long it lives", Of("continuous-current", (Channel, 60)).Note, StringComparison.Ordinal);
+
     private static Figure Of(string name, params (string Channel, double Limit)[] limits) => FigureCatalog.Compute(
         [name], new FigureInput(Trace().Build(), Articles.Disc, FigureContext.UsualRestSpeed) { TemperatureLimits = limits.ToDictionary(l => l.Channel, l => l.Limit) })
         .Single(f => f.Method.EndsWith(Channel, StringComparison.Ordinal) || f.Method.Contains(Channel + ";", StringComparison.Ordinal));

@@ -77,6 +77,15 @@ public class SpeedFiguresTests
         Assert.Contains("60 rpm", figure.Note, StringComparison.Ordinal);
     }
 
+    // A tachometer that was lost before the stop output leaves a residue near zero: no time is made of it.
+    [Fact]
+    public void A_rotor_that_read_at_rest_before_the_stop_output_has_no_coast_down_time()
+    {
+        Figure figure = new MadeTrace().Channel("rotor.speed", "rpm", t => t < 9 ? Speed(t) : 50, to: 25, resolution: 1).Repeat(1, 5, 10, 25).Figure("coast-down-time");
+        Assert.Null(figure.Value);
+        Assert.Equal("nothing ran down: 50 rpm was read already at the stop output", figure.Note);
+    }
+
     [Fact]
     public void A_trace_whose_output_never_rose_says_so() =>
         Assert.Contains("never rose", new MadeTrace().Channel("rotor.speed", "rpm", _ => 0).Figure("peak-speed").Note, StringComparison.Ordinal);

@@ -45,9 +45,38 @@ public class HeatingFitTests
         Assert.Throws<NoFigureException>(() => fit.Continuous(80, 85));
     }
 
+    /// <summary>
+    /// Source: derived. Long before a part is as warm as it gets, the time to a temperature goes with the square of the current: what is hot
+    /// in 10 s at 50 A is so in 16 s at 40 A, and not never. A life is another matter: where it falls with the 24th power of the voltage, a
+    /// tenth less gives twelve times of it (common practice, no source), and heat gives a quarter.
+    /// </summary>
+    [Fact]
+    public void What_is_too_hot_after_ten_seconds_at_50_A_is_so_at_40_A_a_little_later_and_a_tenth_less_saves_it_no_longer_than_a_quarter()
+    {
+        HeatingFit fit = Fit(new SplitMix(7), 0.02, (0.1, 100));
+        double limit = 20 + 0.1 * 2500 * (1 - Math.Exp(-10.0 / 100));
+        Near.Relative(10, fit.TimeTo(limit, 50 * 50), 0.02);
+        Near.Relative(-100 * Math.Log(1 - (1 - Math.Exp(-10.0 / 100)) * 2500 / 1600), fit.TimeTo(limit, 40 * 40), 0.02);
+        Assert.InRange(fit.TimeTo(limit, 45 * 45) / fit.TimeTo(limit, 50 * 50), 1.2, 1.3);
+    }
+
     [Fact]
     public void A_part_that_nothing_heated_says_so() =>
         Assert.Contains("nothing heated", Assert.Throws<NoFigureException>(() => HeatingFit.Of([.. Enumerable.Range(0, 50).Select(i => (double)i)], [.. Enumerable.Range(0, 50).Select(i => 20.0 + i)], new double[50], Room)).Message, StringComparison.Ordinal);
+
+    /// <summary>Of a hundred fits to the same part, whose scatter is what each of them claims; of two lumps also where the quick one bends the slow one's.</summary>
+    [Theory]
+    [InlineData(1.0, 0)]
+    [InlineData(0.3, 1.2)]
+    public void What_a_fit_claims_not_to_know_is_what_many_of_them_scatter_by(double noise, double quick)
+    {
+        (double Gain, double TimeConstant)[] lumps = quick > 0 ? [(2, 200), (quick, 12)] : [(2, 200)];
+        double[] truth = [2, 200, 0, quick, 12];
+        HeatingFit[] fits = [.. Enumerable.Range(100, 100).Select(seed => Fit(new SplitMix((ulong)seed), noise, lumps))];
+        Assert.All(fits, f => Assert.Equal(lumps.Length, f.Lumps.Count));
+        for (int k = 0; k < fits[0].Fit.Parameters.Length; k++)
+            Assert.InRange(Math.Sqrt(fits.Average(f => Math.Pow((f.Fit.Parameters[k] - truth[k]) / f.Fit.Uncertainty(k), 2))), 0.75, 1.25);
+    }
 
     /// <summary>
     /// Source: measured 1C discharge of a 2.28 Ah pouch cell with its cooling afterwards, Ai et al., J. Electrochem. Soc. 167 (2020) 013512

@@ -81,6 +81,45 @@ public class FitPicturesTests
         Near.Relative(-0.05, (line[^1].Y - line[0].Y) / (line[^1].X - line[0].X), 0.05);
     }
 
+    /// <summary>A pack of 50 mOhm that loses a volt for each 100 C drawn: the fall with the charge is no resistance.</summary>
+    [Fact]
+    public void The_line_of_a_pack_that_empties_is_the_one_that_its_figure_tells_and_leaves_only_the_scatter()
+    {
+        double Drawn(double t) => t < 1 ? 0 : 2 * (t - 1) + 16 * (1 - Math.Exp(-(t - 1) / Constant));
+        FigureInput input = new(
+            new MadeTrace()
+                .Channel("rotor.speed", "rpm", Speed, to: Release)
+                .Channel("battery.voltage", "V", t => 15 - 0.05 * Current(t) - 0.01 * Drawn(t) + Scatter(t, 0.002), to: Release)
+                .Channel("battery.current", "A", Current, to: Release)
+                .Repeat(1, 5, Release, Release).Build(),
+            Free, FigureContext.UsualRestSpeed);
+        FitPicture picture = FitPictures.Of(input).Pictures.Single(p => p.Name == "pack-1");
+        double told = FigureCatalog.Compute(["pack-resistance"], input).Single().Value!.Value;
+        Near.Relative(-told, (picture.Curve[^1].Y - picture.Curve[0].Y) / (picture.Curve[^1].X - picture.Curve[0].X), 1e-6);
+        Near.Relative(0.05, told, 0.02);
+        Assert.InRange(picture.Residuals.Max(Math.Abs), 0.002, 0.006);
+    }
+
+    /// <summary>Source: derived; a part of one lump under a load that is switched on and off.</summary>
+    [Fact]
+    public void The_curve_of_a_heated_part_goes_through_the_truth_and_one_that_stayed_cold_has_none()
+    {
+        double Load(double t) => t is >= 10 and < 210 ? 20 : 0;
+        double Warm(double t) => 20 + 80 * (t < 10 ? 0 : t < 210 ? 1 - Math.Exp(-(t - 10) / 100) : (1 - Math.Exp(-2)) * Math.Exp(-(t - 210) / 100));
+        var (pictures, reasons) = FitPictures.Of(new FigureInput(
+            new MadeTrace()
+                .Channel("battery.current", "A", Load, 0, 600, 0.1)
+                .Channel("battery.temperature", "degC", t => Warm(t) + Scatter(t, 0.1), 0, 600, 1)
+                .Channel("ambient.temperature", "degC", t => 20 + Scatter(t, 0.1), 0, 600, 1)
+                .Repeat(10, 12, 210, 600).Build(),
+            Free, FigureContext.UsualRestSpeed));
+        FitPicture picture = Assert.Single(pictures, p => p.Name.StartsWith("heating", StringComparison.Ordinal));
+        Assert.Equal("heating-battery-temperature-1", picture.Name);
+        Assert.All(picture.Curve, c => Near.Absolute(Warm(c.X), c.Y, 0.5));
+        Assert.All(picture.X.Zip(picture.Y, picture.Residuals), p => Near.Absolute(Warm(p.First), p.Second - p.Third, 0.5));
+        Assert.DoesNotContain(reasons, r => r.Contains("heating", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void The_curve_of_a_cooling_part_goes_through_the_truth()
     {
@@ -94,7 +133,7 @@ public class FitPicturesTests
         var (pictures, reasons) = FitPictures.Of(new FigureInput(
             new MadeTrace().Channel("output.throttle", "%", t => t > 1 ? 50 : 0).Repeat(1, 5, 8, 19).Build(), Free, FigureContext.UsualRestSpeed));
         Assert.Empty(pictures);
-        Assert.Equal(6, reasons.Count);
+        Assert.Equal(7, reasons.Count);
         Assert.All(reasons, r => Assert.StartsWith("no picture of ", r, StringComparison.Ordinal));
     }
 }

@@ -20,7 +20,7 @@ public class SpinUpFitTests
         Assert.NotNull(fit.Limit);
         Near.Relative(1500, fit.Limit.Value, 0.05, "limit");
         // Before drag the limit is the highest drive there is.
-        Near.Relative(1500, fit.HighestDrive(power: false).Value, 0.05);
+        Near.Relative(1500, fit.Highest().Drive.Value, 0.05);
     }
 
     /// <summary>Source: derived; the drive of a first-order rise from rest is the free speed over the time constant, its power peaks at half the free speed.</summary>
@@ -30,8 +30,8 @@ public class SpinUpFitTests
         SpinUp truth = new(800, 0.3, double.PositiveInfinity, default);
         SpinUpFit fit = Fit(truth, noise: 10, seed: 72);
         Near.Relative(0.3, fit.TimeConstant.Value, 0.02);
-        Near.Relative(800 / 0.3, fit.HighestDrive(power: false).Value, 0.04);
-        Near.Relative(400 * 400 / 0.3, fit.HighestDrive(power: true).Value, 0.03);
+        Near.Relative(800 / 0.3, fit.Highest().Drive.Value, 0.04);
+        Near.Relative(400 * 400 / 0.3, fit.Highest().Power.Value, 0.03);
     }
 
     [Fact]

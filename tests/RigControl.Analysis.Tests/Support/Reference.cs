@@ -16,11 +16,14 @@ internal static class Reference
     public static double[][] Rows(string file, int columns) =>
         [.. File.ReadLines(Path(file)).Select(l => l.Split(',')[..columns]).Where(c => c.All(IsNumber)).Select(c => c.Select(Number).ToArray())];
 
+    /// <summary>Cells of every line of such a file, its head among them.</summary>
+    public static IEnumerable<string[]> Lines(string file) => File.ReadLines(Path(file)).Select(l => l.Split(','));
+
     public static double Number(JsonNode node, string name) => node[name]!.GetValue<double>();
 
-    private static bool IsNumber(string cell) => double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
+    public static double Number(string cell) => double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture);
 
-    private static double Number(string cell) => double.Parse(cell, NumberStyles.Float, CultureInfo.InvariantCulture);
+    private static bool IsNumber(string cell) => double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
 
     private static string Path(string file) => System.IO.Path.Combine(AppContext.BaseDirectory, "reference", file);
 }

@@ -43,6 +43,19 @@ public class PropagationTests
         Near.Relative(0.2 * Math.Sqrt(0.02), MonteCarlo.Of(x => x[0] - x[1], inputs, together).Uncertainty, 0.03);
     }
 
+    [Fact]
+    public void Figures_worked_out_together_are_those_worked_out_one_by_one()
+    {
+        double[,] together = { { 1, 0.5 }, { 0.5, 1 } };
+        Input[] inputs = [new("a", 5, 0.2, 8), new("b", 3, 0.1)];
+        Measured[] both = Propagation.EachByLaw(x => [x[0] * x[1], x[0] - x[1]], inputs, together);
+        foreach ((Measured one, Measured other) in both.Zip([Propagation.ByLaw(x => x[0] * x[1], inputs, together), Propagation.ByLaw(x => x[0] - x[1], inputs, together)]))
+        {
+            Assert.Equal((other.Value, other.Uncertainty, other.Freedom), (one.Value, one.Uncertainty, one.Freedom));
+            Assert.Equal(other.Budget, one.Budget);
+        }
+    }
+
     [Theory]
     [InlineData(Shape.Normal)]
     [InlineData(Shape.Rectangular)]

@@ -30,9 +30,9 @@ internal static class Allowance
     /// <summary>How often the host tells who is at the bench.</summary>
     public const double HostPeriod = 0.050 + 0.005;
 
-    /// <summary>Class "host away": nobody scans, and the bench stops by itself.</summary>
+    /// <summary>Class "host away": nobody scans, or nobody hears it, and the bench stops by itself.</summary>
     public static double Away(Scenario scenario) =>
-        scenario.Has(FaultKind.HostRestart, FaultKind.DeviceThrows, FaultKind.ScansLate) ? HostSilence : 0;
+        scenario.Has(FaultKind.HostRestart, FaultKind.DeviceThrows, FaultKind.ScansLate, FaultKind.RigUnpowered, FaultKind.BoardSwapped) ? HostSilence : 0;
 
     /// <summary>Time without pulses after which the controller takes them as ceased, and stops.</summary>
     public const double PulseTimeout = 0.100 + 0.005;
@@ -42,7 +42,7 @@ internal static class Allowance
     /// goes with the pulses; where it does not, or comes off late, the controller's own time without pulses has to pass.
     /// </summary>
     public static double Ceased(Scenario scenario) =>
-        (Away(scenario) > 0 || scenario.Has(FaultKind.BoardRestart)) && scenario.Has(FaultKind.ContactorWelded, FaultKind.SlowActuators) ? PulseTimeout : 0;
+        (Away(scenario) > 0 || scenario.Has(FaultKind.BoardRestart)) && (PowerGone(scenario) || scenario.Has(FaultKind.SlowActuators)) ? PulseTimeout : 0;
 
     /// <summary>Class "slow actuators": the contactor needs longer by what the fault adds.</summary>
     public static double Delay(Scenario scenario)
@@ -65,25 +65,44 @@ internal static class Allowance
 
     /// <summary>Class "controller does not obey": the signal's way to stop is gone.</summary>
     public static bool SignalGone(Scenario scenario) =>
-        scenario.Has(FaultKind.StuckPulse, FaultKind.ControllerRunaway, FaultKind.ControllerShorted);
+        scenario.Has(FaultKind.StuckPulse, FaultKind.ControllerRunaway, FaultKind.ControllerShorted) || scenario.Has(BoardLie.OfPulse);
 
     /// <summary>Class "contactor welded": the power's way to stop is gone.</summary>
-    public static bool PowerGone(Scenario scenario) => scenario.Has(FaultKind.ContactorWelded);
+    public static bool PowerGone(Scenario scenario) => scenario.Has(FaultKind.ContactorWelded) || scenario.Has(BoardLie.OfOpening);
 
     /// <summary>Class "speed unseen": what reads the speed lies plausibly, which no interlock can know.</summary>
     public static bool SpeedUnseen(Scenario scenario) => scenario.Has(FaultKind.TachometerSilent, FaultKind.TachometerHalved) || Lies(scenario, BenchChannels.Speed);
+
+    /// <summary>
+    /// Class "rest unseen": as above, but for a speed that falls to nothing at once, which proves no rest. A controller that does not
+    /// obey may drive what reads as standing where the power stays as well.
+    /// </summary>
+    public static bool RestUnseen(Scenario scenario)
+    {
+        foreach (PlannedFault fault in scenario.Faults)
+        {
+            if (fault.Kind is FaultKind.TachometerSilent or FaultKind.TachometerHalved || (fault.Kind != FaultKind.TachometerZero && MayPass(fault, BenchChannels.Speed)))
+                return true;
+        }
+
+        return false;
+    }
 
     /// <summary>Whether a sensor fault on a channel may pass for a reading.</summary>
     public static bool Lies(Scenario scenario, int channel)
     {
         foreach (PlannedFault fault in scenario.Faults)
         {
-            if (fault.Channel == channel && fault.Kind is FaultKind.SensorStuck or FaultKind.SensorDrifting or FaultKind.SensorScaled or FaultKind.SensorLying or FaultKind.SensorLate)
+            if (MayPass(fault, channel))
                 return true;
         }
 
         return false;
     }
+
+    private static bool MayPass(PlannedFault fault, int channel) => fault.Channel == channel && fault.Kind is
+        FaultKind.SensorStuck or FaultKind.SensorDrifting or FaultKind.SensorScaled or FaultKind.SensorLying or FaultKind.SensorLate
+        or FaultKind.BoltLies or FaultKind.TachometerFrozen or FaultKind.TachometerZero;
 
     /// <summary>The shortest of the ways that are left; infinite where none is.</summary>
     public static double Shortest(bool signal, double bySignal, bool power, double byPower)

@@ -16,7 +16,7 @@ internal abstract class Checker
         new NeverDrivenTripped(), new DemandNeverRisesAfterTrip(), new OutputOnlyAfterThreeActs(), new WarningBeforeEveryRise(),
         new RestartLandsInSafeStop(), new SafeStopEndsUnpowered(), new StopIsTakenAtOnce(), new UnrecordedIsNotRun(), new AbandonedIsNotRun(),
         new SpeedStaysBounded(), new DrivenOnlyAfterStart(), new PoweredOnlyWhenAsked(), new UnlockedMeansSafe(), new SafeStopLeftOnlyByReset(),
-        new OpenLidEndsDrive(), new PressedStopEndsDrive(), new LostRadioEndsDrive(), new HotMotorIsNotDriven(), new OnlyExploredWays(),
+        new OpenLidEndsDrive(), new PressedStopEndsDrive(), new LostRadioEndsDrive(), new HotMotorIsNotDriven(), new UnprovenIsNotRun(), new OnlyExploredWays(),
     ];
 
     public void See(in Observation seen)

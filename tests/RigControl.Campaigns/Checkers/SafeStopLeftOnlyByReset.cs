@@ -14,7 +14,7 @@ internal sealed class SafeStopLeftOnlyByReset : Checker
         bool reset = false;
         for (int i = 0; i < seen.Record.ReceiptCount; i++)
             reset |= seen.Record.Receipts[i] is { Kind: CommandKind.Reset, Source: CommandSource.Bench, Refusal: RefusalReason.None };
-        bool atRest = Math.Abs(seen.Truth.Speed) <= CampaignRig.AtRest || Allowance.SpeedUnseen(seen.Scenario);
+        bool atRest = Math.Abs(seen.Truth.Speed) <= CampaignRig.AtRest || Allowance.RestUnseen(seen.Scenario);
         return reset && seen.Record.AtStandstill && seen.Record.Fired == Trigger.Reset && atRest;
     }
 }

@@ -28,7 +28,7 @@ internal sealed class Answers(IEnumerable<string> answers, bool canAskAgain = fa
     public static readonly string[] Rig =
     [
         "box", "", "yes", "400 J", "test sheet", "60 rpm", "1 s", "simulated-rig", "no more",
-        "yes", "no", "yes", "yes", "yes", "35 A", "60 A", "yes", "9000 rpm", "yes", "rotor.speed", "50 ms", "no", "yes",
+        "yes", "no", "yes", "yes", "yes", "35 A", "60 A", "yes", "9000 rpm", "yes", "rotor.speed", "50 ms", "no", "yes", "yes", "5 %", "300 rpm", "1 s",
         "yes", "motor.temperature", "80 degC", "20 K", "5 s", "yes", "controller.temperature", "90 degC", "20 K", "5 s", "no", "yes", "9 V",
         "rate-limit", "motor.temperature", "5 1", "1 s", "readings-agree", "motor.temperature", "controller.temperature", "40 1",
         "current-without-power", "0.5 A", "operator-present", "no more",
@@ -37,7 +37,7 @@ internal sealed class Answers(IEnumerable<string> answers, bool canAskAgain = fa
     public static readonly string[] BoardRig =
     [
         "board-box", "", "no", "60 rpm", "1 s", "rig-board", "/dev/ttyUSB0", "14000 rpm", "1 s", "55 A", "30 V", "62.5 A", "10000 Ohm", "3950 K",
-        "10000 Ohm", "no more", "yes", "yes", "yes", "yes", "no", "yes", "13500 rpm", "no", "yes", "no", "no", "no more",
+        "10000 Ohm", "no more", "yes", "yes", "yes", "yes", "no", "yes", "13500 rpm", "no", "yes", "no", "no", "no", "no more",
     ];
 
     /// <summary>Every kind of file with a set of answers and the script that asks for it.</summary>

@@ -10,6 +10,7 @@ internal static class Walk
             return any;
         (CommandKind, CommandSource)? act = state switch
         {
+            _ when Standstill.AwaitsLook(world.Configuration, state) => (CommandKind.Look, CommandSource.Bench),
             { State: RigState.SafeStop } => (CommandKind.Reset, CommandSource.Bench),
             { State: RigState.Idle } => (CommandKind.Arm, CommandSource.Bench),
             { Phase: ArmingPhase.AwaitingStart } => (CommandKind.Start, CommandSource.Bench),

@@ -6,16 +6,17 @@ namespace RigControl.Kernel.Tests.Exploration;
 /// </summary>
 internal sealed class World
 {
-    public const int Speed = 0, Lid = 1, Output = 2, Stops = 3, Cuts = 4, Proof = 5, Receiver = 6;
+    public const int Speed = 0, Lid = 1, Output = 2, Stops = 3, Cuts = 4, Proof = 5, Receiver = 6, Rest = 7;
 
     public static readonly TimeSpan Period = TimeSpan.FromMilliseconds(100);
 
     private static readonly string[] Names = [ChannelNames.RotorSpeed, ChannelNames.EnclosureLid, ChannelNames.OutputThrottle, "stops", "cuts", "proof", ChannelNames.ReceiverPulse];
 
-    private World(string name, Procedure procedure, Move[] moves, bool isLinked = false)
+    private World(string name, Procedure procedure, Move[] moves, bool isLinked = false, bool isLeftTurning = false)
     {
         (Name, Moves, IsLinked) = (name, moves, isLinked);
-        Channel[] channels = [.. Names.Select((n, i) => RigBuilder.Channel(i, n))];
+        string[] names = isLeftTurning ? [.. Names, ChannelNames.LeftAtRest] : Names;
+        Channel[] channels = [.. names.Select((n, i) => RigBuilder.Channel(i, n))];
         BoundInterlock[] interlocks =
         [
             new("stops", new CodedInterlock(Stops, DemandAction.StopOutput), InterlockScope.EveryStep, ResetPolicy.Operator),
@@ -26,7 +27,7 @@ internal sealed class World
     }
 
     /// <summary>All of them.</summary>
-    public static World[] All => [Ordinary, Verification, RadioLost, Linked, Gated];
+    public static World[] All => [Ordinary, Verification, RadioLost, Linked, Gated, LeftTurning];
 
     public string Name { get; }
 
@@ -55,16 +56,10 @@ internal sealed class World
     }, Exploration.Moves.Ordinary);
 
     /// <summary>One run up and down with a board behind a link that loses and delays frames, and ends that begin anew.</summary>
-    public static World Linked { get; } = new("a board behind a link", new Procedure
-    {
-        Name = "linked", Repeat = 1, Requires = [], Figures = [],
-        Steps =
-        [
-            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
-            new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Ramp = Scans(1), Timeout = Scans(3) },
-            new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
-        ],
-    }, Exploration.Moves.Linked, isLinked: true);
+    public static World Linked { get; } = new("a board behind a link", UpAndDown, Exploration.Moves.Linked, isLinked: true);
+
+    /// <summary>The same without the link, on a rig whose last host ended over a rotor that turned.</summary>
+    public static World LeftTurning { get; } = new("a rotor left turning", UpAndDown, Exploration.Moves.Ordinary, isLeftTurning: true);
 
     /// <summary>The receiver drives through the gate, and may be lost or held off its stop.</summary>
     public static World Gated { get; } = new("the receiver behind its gate", new Procedure
@@ -120,6 +115,8 @@ internal sealed class World
         image[Output] = Reads(move.Stopped ? 0 : 20);
         image[Receiver] = move.Stick is { } pulse ? Reads(pulse) : default;
         image[Stops] = Reads(move.Stops ? 0 : 1);
+        // In the one world that has it, nobody ever says that the rotor was left at rest.
+        image[Rest] = Reads(0);
         image[Proof] = Reads(move.Proven ? 1 : 0);
         image[Lid] = IsLinked ? before.Wire.IsGivenUp ? default : Reads(before.Wire.SaysShut ? 1 : 0) : Reads(move.Shut ? 1 : 0);
         image[Cuts] = IsLinked ? Board(before) : Reads(move.Cuts ? 0 : 1);
@@ -135,6 +132,17 @@ internal sealed class World
     };
 
     private static ImageEntry Reads(double value) => new() { Last = value, Minimum = value, Maximum = value, Count = 1, Quality = Quality.Good };
+
+    private static Procedure UpAndDown => new()
+    {
+        Name = "up-and-down", Repeat = 1, Requires = [], Figures = [],
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
+            new Step { Kind = StepKind.SpinUp, Throttle = 0.2, Ramp = Scans(1), Timeout = Scans(3) },
+            new Step { Kind = StepKind.CoastDown, Until = [Below(ChannelNames.RotorSpeed, 30)], Timeout = Scans(4) },
+        ],
+    };
 
     private static RigDefinition Rig => new()
     {

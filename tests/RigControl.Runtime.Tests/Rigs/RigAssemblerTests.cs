@@ -156,7 +156,7 @@ public class RigAssemblerTests
         using AssembledRig rig = new TestRig { Devices = { ["a"] = _ => new ToyDevice("x") } }.Assemble();
 
         Assert.Equal(
-            [ChannelNames.FailsafeConfirmed, ChannelNames.OperatorPresent, ChannelNames.RecorderBacklog, ChannelNames.ScanLateness, "device.a.health", "device.bench.health"],
+            [ChannelNames.FailsafeConfirmed, ChannelNames.OperatorPresent, ChannelNames.RecorderBacklog, ChannelNames.ScanLateness, ChannelNames.LeftAtRest, "device.a.health", "device.bench.health"],
             rig.Channels.Where(c => c.Device == 2).Select(c => c.Name));
     }
 

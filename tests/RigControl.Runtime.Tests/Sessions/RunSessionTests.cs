@@ -132,6 +132,23 @@ public class RunSessionTests
         Assert.Equal(record.Events, heard);
     }
 
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void A_run_that_ends_at_rest_says_so_last()
+    {
+        (_, MemoryRecorder record) = Run.Of(new TestRig());
+        Assert.Equal(("left-at-rest", "the rotor was left without power and at rest"), (record.Events[^1].Name, record.Events[^1].Text));
+    }
+
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void A_run_that_ends_without_a_proven_rest_does_not_say_so()
+    {
+        (_, MemoryRecorder record) = Run.Of(new TestRig(), new LeavingOperator(5));
+        Assert.NotEmpty(record.Events);
+        Assert.DoesNotContain(record.Events, e => e.Name == "left-at-rest");
+    }
+
     [Fact]
     public void A_stop_pressed_at_the_bench_while_turning_trips_with_its_reason()
     {
