@@ -22,9 +22,10 @@ public static class Campaign
     /// <param name="count">How many.</param>
     /// <param name="onBroken">Hears every broken promise with its seed, from any thread.</param>
     /// <param name="onDone">Hears the summary so far after every run, from any thread.</param>
-    public static Summary Run(ulong first, long count, Action<string> onBroken, Action<Summary>? onDone = null)
+    /// <param name="before">What earlier seeds of the same campaign have shown; the summary goes on from there.</param>
+    public static Summary Run(ulong first, long count, Action<string> onBroken, Action<Summary>? onDone = null, Summary? before = null)
     {
-        Summary summary = new();
+        Summary summary = before ?? new();
         Parallel.ForEach(Partitioner.Create(0, count, 16), range =>
         {
             for (long i = range.Item1; i < range.Item2; i++)
