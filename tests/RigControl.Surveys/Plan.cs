@@ -57,6 +57,8 @@ internal sealed record Plan
                 StateOfCharge = Between(0.5, 0.95),
                 Tachometer = new Tachometer((int)Between(1, 3.999), 0.5e-6, Between(1e-6, 20e-6)),
                 AmbientTemperature = Between(10, 30),
+                // The record begins with the power on: before that a pack stands a little higher, for a few samples that nobody would miss.
+                Enclosure = new Enclosure(0, 0.012, 0.080, 0.060),
             },
             Level = Between(0.35, 0.8),
             Ramp = Between(0.2, 1.5),

@@ -40,8 +40,13 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
             ["pack-resistance"] = _bench.Pack.Resistance, ["motor-kv"] = _bench.Motor.SpeedConstant, ["winding-resistance"] = HeldLoop(),
             ["peak-torque"] = Most(t => Kt * t.MotorCurrent, _plan.Rise, segment.HoldAt), ["peak-mechanical-power"] = Most(Shaft, _plan.Rise, segment.HoldAt),
             ["best-efficiency"] = Efficiency(), ["temperature-rise"] = Rise(),
+            ["peak-voltage"] = Most(t => t.PackVoltage, double.MinValue, double.MaxValue),
         };
     }
+
+    /// <summary>Winding current of the second half of the hold, A.</summary>
+    public static double Held(SimulatedRun run, Segment segment) =>
+        new RunTruth(run, segment).Mean(0.5 * (segment.HoldAt + segment.ReleaseAt), segment.ReleaseAt, t => t.MotorCurrent);
 
     // The same at the held level, each moment counted by its heat: the winding warms, and what flows tells its resistance.
     private double HeldLoop()

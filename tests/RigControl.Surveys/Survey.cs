@@ -26,6 +26,9 @@ public static class Survey
         return [.. tallies.Values.OrderBy(t => t.Name, StringComparer.Ordinal)];
     }
 
+    // To a motor that is taken for bare, its rotor's drag is its own.
+    private const string NoLoad = "no-load-current";
+
     private static IEnumerable<(string Name, Figure? Figure, double Truth)> One(ulong seed)
     {
         SimulatedRun run = new(Plan.Of(seed));
@@ -33,7 +36,8 @@ public static class Survey
         Dictionary<string, double> truth = new RunTruth(run, segment).All();
         FigureInput input = new(new Trace(run.Channels, [segment]), ArticleOf(run.Plan), FigureContext.UsualRestSpeed) { After = RunTruth.After };
         IReadOnlyList<Figure> figures = FigureCatalog.Compute([.. truth.Keys], input);
-        return truth.Select(t => (t.Key, figures.FirstOrDefault(f => f.Name == t.Key), t.Value));
+        Figure? alone = FigureCatalog.Compute([NoLoad], input with { Article = input.Article! with { Rotor = null } }).FirstOrDefault();
+        return [.. truth.Select(t => (t.Key, figures.FirstOrDefault(f => f.Name == t.Key), t.Value)), (NoLoad, alone, RunTruth.Held(run, segment)), StallRun.Of(run.Plan), .. new HeatRun(seed).Figures()];
     }
 
     // As a builder would declare what was weighed and measured exactly.

@@ -50,7 +50,7 @@ internal static class FigureTable
         ["best-efficiency"] = Repeat("%", "shaft power from the acceleration over pack power", MotorFigures.BestEfficiency, [RotorSpeed, BatteryVoltage, BatteryCurrent], [Rotor], [Rise]),
         ["temperature-rise"] = Temperature("K", "highest minus first", HeatFigures.Rise, [Rise]),
         ["thermal-time-constant"] = Temperature("s", "cooling after the output went off", HeatFigures.TimeConstant, [CoastDown]),
-        ["thermal-resistance"] = Temperature("K/W", "heating by the square of the current, and cooling,", HeatingFigures.Resistance, [Rise]),
+        ["thermal-resistance"] = Temperature("K/W", "heat in the resistance, with a motor's losses at no load, and cooling,", HeatingFigures.Resistance, [Rise]),
         ["time-to-limit"] = Temperature("s", "heating by the square of the current, and cooling,", HeatingFigures.TimeToLimit, [Rise]),
         ["continuous-current"] = Temperature("A", "heating by the square of the current, and cooling,", HeatingFigures.ContinuousCurrent, [Rise]),
         ["peak-voltage"] = Run("V", "highest of the whole run, behind samples that scatter", PowerFigures.PeakVoltage, [BatteryVoltage], []),

@@ -13,6 +13,9 @@ internal static class HeatFigures
 {
     private const int MostSamples = 300;
 
+    // Samples of the surroundings from which a level and its drift are told.
+    private const int FewestOfRoom = 20;
+
     // Samples whose line tells the first temperature.
     private const int Quieted = 8;
 
@@ -62,7 +65,15 @@ internal static class HeatFigures
     }
 
     /// <summary>degC of the surroundings over a stretch, where they were recorded.</summary>
-    public static Input? Ambient(FigureContext context, double from, double to) => context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is { Count: > 1 } ambient
-        ? new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)))
-        : null;
+    public static Input? Ambient(FigureContext context, double from, double to)
+    {
+        if (context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is not { Count: > 1 } ambient)
+            return null;
+        if (ambient.Count < FewestOfRoom)
+            return new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)));
+        // Scatter averages out over the samples; where the room warms or cools meanwhile, the part saw any of it.
+        Settled room = Settled.Of(ambient.Times, ambient.Values, ambient.Resolution);
+        double drifted = room.Drifts ? Measured.OfResolution(room.Drift.Value * (ambient.Times[^1] - ambient.Times[0])) : 0;
+        return new Input("ambient", room.Level.Value, Measured.Combine(room.Level.Uncertainty, drifted));
+    }
 }

@@ -7,7 +7,10 @@ using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Figures;
 
-/// <summary>Figures of parts that a current heats: by the square of it, over the repeat and the cooling after it.</summary>
+/// <summary>
+/// Figures of parts that a current heats: by the square of it, over the repeat and the cooling after it. A motor is warmed by what it loses at
+/// no load as well, as its article declares it.
+/// </summary>
 internal static class HeatingFigures
 {
     private const int MostSamples = 300;
@@ -18,20 +21,38 @@ internal static class HeatingFigures
     /// <summary>K/W of motor or pack, from the heat in its resistance to the surroundings.</summary>
     public static Measured Resistance(FigureContext context, string channel)
     {
-        bool motor = channel == ChannelNames.MotorTemperature;
-        Measured ohm = motor ? Winding(context)
-            : channel == ChannelNames.BatteryTemperature ? context.PackResistance
-            : throw new NoFigureException("no resistance is known whose heat warms it");
-        (HeatingFit fit, string? surroundings) = Heated(context, channel, winding: motor);
-        string? note = ohm.Note is null ? surroundings : Joined(ohm.Note, surroundings);
-        return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = note };
+        if (channel == ChannelNames.MotorTemperature)
+            return OfMotor(context);
+        Measured ohm = channel == ChannelNames.BatteryTemperature ? context.PackResistance : throw new NoFigureException("no resistance is known whose heat warms it");
+        (HeatingFit fit, string? surroundings) = Heated(context, channel, Squares(context));
+        return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = surroundings };
     }
+
+    private static Measured OfMotor(FigureContext context)
+    {
+        Series idle = IdleLoss(context), winding = WindingSquares(context);
+        Measured ohm = Winding(context);
+        (HeatingFit fit, string? surroundings) = Heated(context, ChannelNames.MotorTemperature, Sum(winding, ohm.Value, idle));
+        // Each loss counts by its part of the whole heat.
+        double heat = ohm.Value * winding.Values[^1], share = heat / (heat + idle.Values[^1]);
+        Input declared = context.Input.Declared("no-load-current", context.Article!.Motor!.NoLoadCurrent);
+        double known = declared.Value > 0 ? declared.Uncertainty / declared.Value : 0;
+        double gain = fit.Gain.Value;
+        return Worth(Measured.Of(
+            gain, fit.Gain.As("heating per watt"), new Input("resistance", 0, gain * share * ohm.Uncertainty / ohm.Value, ohm.Freedom), new Input("no-load current", 0, gain * (1 - share) * known)))
+            with { Note = Joined("losses at no load as declared", ohm.Note is null ? surroundings : Joined(ohm.Note, surroundings)) };
+    }
+
+    /// <summary>The heating of a part and its cooling, to look at: what its thermal resistance comes from, else the square of the current.</summary>
+    public static HeatingFit Seen(FigureContext context, string channel) => channel == ChannelNames.MotorTemperature && context.Article?.Motor is not null
+        ? Heated(context, channel, Sum(WindingSquares(context), Winding(context).Value, IdleLoss(context))).Fit
+        : Heated(context, channel, Squares(context)).Fit;
 
     /// <summary>s from the surroundings to the stated temperature under the repeat's mean square of the current.</summary>
     public static Measured TimeToLimit(FigureContext context, string channel)
     {
         double limit = Limit(context, channel);
-        (HeatingFit fit, string? note) = Heated(context, channel, winding: false);
+        (HeatingFit fit, string? note) = Heated(context, channel, Squares(context));
         double load = MeanSquare(context);
         return Worth(fit.TimeToLimit(limit, load)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {fit.Ambient:0.#} degC at {Math.Sqrt(load):0.0} A"), note) };
     }
@@ -40,7 +61,7 @@ internal static class HeatingFigures
     public static Measured ContinuousCurrent(FigureContext context, string channel)
     {
         double limit = Limit(context, channel);
-        (HeatingFit fit, string? note) = Heated(context, channel, winding: false);
+        (HeatingFit fit, string? note) = Heated(context, channel, Squares(context));
         Measured load = fit.Continuous(limit, fit.Ambient);
         return Worth(Propagation.Of(x => Math.Sqrt(Math.Max(0, x[0])), [load.As("heating per square of the current")]))
             with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC, its temperature alone: not how long it lives"), note) };
@@ -63,8 +84,8 @@ internal static class HeatingFigures
         ? limit
         : throw new NoFigureException("no limit is stated for it");
 
-    /// <summary>The heating of a part by the square of the current and its cooling, up to the next rise; and what to mind about the surroundings.</summary>
-    public static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, bool winding)
+    // Up to the next rise, by what had been gathered of the load at every moment; and what to mind about the surroundings.
+    private static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, Series gathered)
     {
         double from = context.NeedRise();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
@@ -73,17 +94,41 @@ internal static class HeatingFigures
         int[] taken = [.. Enumerable.Range(0, part.Count).Where(i => i % stride == 0)];
         double[] times = [.. taken.Select(i => part.Times[i])];
         (Input ambient, string? note) = Ambient(context, channel, from, next);
-        return (HeatingFit.Of(times, [.. taken.Select(i => part.Values[i])], Load(context, times, winding), ambient), note);
+        return (HeatingFit.Of(times, [.. taken.Select(i => part.Values[i])], Load(gathered, times), ambient), note);
     }
 
-    // Mean square of the current, A2, from each time to the next.
-    private static double[] Load(FigureContext context, double[] times, bool winding)
+    // Squares of the pack's current summed over time, A2.s.
+    private static Series Squares(FigureContext context)
     {
-        Series current = context.Trace.Find(ChannelNames.BatteryCurrent) ?? throw new NoFigureException($"the record has no usable {ChannelNames.BatteryCurrent}");
-        double[] heat = winding
-            ? DriveMoments.Heat(current, context.Need(ChannelNames.OutputThrottle), DriveMoments.Idle(context))
-            : Integral.Cumulated(current, i => i * i);
-        double[] until = PackSeries.At(new Series("A2.s", 0, current.Times, heat), times);
+        Series current = Whole(context, ChannelNames.BatteryCurrent);
+        return new Series("A2.s", 0, current.Times, Integral.Cumulated(current, i => i * i));
+    }
+
+    // The same of the winding's current.
+    private static Series WindingSquares(FigureContext context)
+    {
+        Series current = Whole(context, ChannelNames.BatteryCurrent);
+        return new Series("A2.s", 0, current.Times, DriveMoments.Heat(current, context.Need(ChannelNames.OutputThrottle), DriveMoments.Idle(context).Value));
+    }
+
+    // What a motor loses whatever its load, J summed over time: the no-load current at the back-EMF of the speed.
+    private static Series IdleLoss(FigureContext context)
+    {
+        Model.Rig.Motor motor = context.Article?.Motor ?? throw new NoFigureException("no article declares the motor's no-load current, whose loss warms it too");
+        Series speed = Whole(context, ChannelNames.RotorSpeed);
+        return new Series("J", 0, speed.Times, Integral.Cumulated(speed, rpm => motor.NoLoadCurrent * rpm / motor.SpeedConstant));
+    }
+
+    private static Series Whole(FigureContext context, string channel) => context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}");
+
+    // J of both at the times of the first.
+    private static Series Sum(Series squares, double ohm, Series loss) =>
+        new("J", 0, squares.Times, [.. squares.Values.Zip(PackSeries.At(loss, squares.Times), (s, j) => ohm * s + j)]);
+
+    // Mean from each time to the next, of what is gathered over time.
+    private static double[] Load(Series gathered, double[] times)
+    {
+        double[] until = PackSeries.At(gathered, times);
         return [.. times.Select((t, i) => i + 1 < times.Length && times[i + 1] > t ? (until[i + 1] - until[i]) / (times[i + 1] - t) : 0)];
     }
 

@@ -36,7 +36,10 @@ internal static class MotorFigures
         if (held.Length < 20)
             throw new NoFigureException("the hold is too short for a no-load current");
         double resolution = context.Need(ChannelNames.BatteryCurrent).Resolution / held[0].Duty;
-        return Settled.Of([.. held.Select(m => m.Time)], [.. held.Select(m => m.WindingCurrent)], resolution).Level;
+        Measured level = Settled.Of([.. held.Select(m => m.Time)], [.. held.Select(m => m.WindingCurrent)], resolution).Level;
+        // What the electronics draw was taken off every sample alike.
+        Input idle = DriveMoments.Idle(context);
+        return Measured.Of(level.Value, level.As("scatter of the samples"), idle with { Uncertainty = idle.Uncertainty / held[0].Duty });
     }
 
     /// <summary>A with the output on and the rotor standing, within the first second.</summary>

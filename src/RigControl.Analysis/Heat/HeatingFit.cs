@@ -6,15 +6,22 @@ namespace RigControl.Analysis.Heat;
 
 /// <summary>
 /// A part that is heated and cools, over both: temperature − surroundings = Σ gain × (load, smoothed with a time constant). One lump, or two
-/// where the data show the second; a second one that the data cannot settle is replaced by the simpler model.
+/// where the data show the second. A second one that the data cannot settle is not told, but what both come to together mostly is known:
+/// left out it would take its part off the long run.
 /// </summary>
 /// <param name="Gain">K per unit of load in the long run; both lumps together.</param>
 /// <param name="TimeConstant">Of the slow lump, s.</param>
-/// <param name="Lumps">K per unit of load and time constant in s of each.</param>
+/// <param name="Lumps">K per unit of load and time constant in s of each that the data settle.</param>
 /// <param name="Ambient">degC.</param>
 public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyList<(double Gain, double TimeConstant)> Lumps, double Ambient, Fit Fit)
 {
     private const int FewestSamples = 12;
+
+    // Of the long run: above it both lumps together are not known either.
+    private const double Unknown = 0.3;
+
+    // How many times as quick as the first lump the second one is looked for.
+    private static readonly double[] Quicker = [10, 40];
 
     /// <summary>Moments of the samples, s.</summary>
     internal double[] Times { get; private init; } = [];
@@ -36,20 +43,26 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         if (!(most > 0) || !(temperatures.Max() - temperatures.Min() > 5 * noise))
             throw new NoFigureException(most > 0 ? "the temperature hardly changed" : "nothing heated the part");
         double span = times[^1] - times[0];
-        double[] start = [rise / most, span / 3, temperatures[0] - ambient.Value, 0.3 * rise / most, span / 30];
-        Fit one = Solve(times, temperatures, load, ambient.Value, start[..3]);
-        Fit best = one;
+        Fit one = Solve(times, temperatures, load, ambient.Value, [rise / most, span / 3, temperatures[0] - ambient.Value]);
+        Fit? two = Quicker.Select(q => Tried(times, temperatures, load, ambient.Value, [.. one.Parameters, 0.3 * rise / most, one.Parameters[1] / q])).FirstOrDefault(f => f is not null);
+        HeatingFit simple = Result(one.WithSerialCorrelation(), ambient, rise), best = two is null ? simple : Result(two.WithSerialCorrelation(), ambient, rise);
+        if (!(best.Gain.Uncertainty < Unknown * best.Gain.Value))
+            best = simple with { Gain = Measured.Of(simple.Gain.Value, simple.Gain.As("one lump alone"), new Input("second lump left out", 0, Math.Abs(best.Gain.Value - simple.Gain.Value))) };
+        bool told = two is not null && Distinct(one, two);
+        return best with { Times = times, Loads = load, Lumps = told ? best.Lumps : [best.Lumps[0]] };
+    }
+
+    // Null where a second lump cannot be told from the first.
+    private static Fit? Tried(double[] times, double[] temperatures, double[] load, double ambient, double[] start)
+    {
         try
         {
-            Fit two = Solve(times, temperatures, load, ambient.Value, [one.Parameters[0], one.Parameters[1], one.Parameters[2], start[3], one.Parameters[1] / 10]);
-            best = Distinct(one, two) ? two : one;
+            return Solve(times, temperatures, load, ambient, start);
         }
         catch (FitFailedException)
         {
-            // The second lump cannot be told from the first: one it is.
+            return null;
         }
-
-        return Result(best.WithSerialCorrelation(), ambient, rise) with { Times = times, Loads = load };
     }
 
     /// <summary>degC at every sample under other parameters, in the order of <see cref="Fit"/>.</summary>
@@ -61,16 +74,16 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
     }
 
     /// <summary>degC after <paramref name="time"/> s of a steady load from the temperature of the surroundings.</summary>
-    public double After(double time, double load) => Ambient + Lumps.Sum(l => l.Gain * load * (1 - Math.Exp(-time / l.TimeConstant)));
+    public double After(double time, double load) => Ambient + Rise(Fit.Parameters, time, load);
 
     /// <summary>s of a steady load from the surroundings until a temperature in degC is passed; infinity where it never is.</summary>
     public double TimeTo(double temperature, double load)
     {
         if (temperature <= Ambient)
             return 0;
-        if (Ambient + load * Lumps.Sum(l => l.Gain) <= temperature)
+        if (After(double.PositiveInfinity, load) <= temperature)
             return double.PositiveInfinity;
-        (double low, double high) = (0, Lumps[0].TimeConstant);
+        (double low, double high) = (0, Fit.Parameters[1]);
         while (After(high, load) < temperature)
             high *= 2;
         for (int i = 0; i < 60; i++)
@@ -90,7 +103,8 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         if (!double.IsFinite(time) || time == 0)
             throw new NoFigureException(time == 0 ? "the surroundings are as warm as the limit" : "at this current it never gets so warm");
         // By how much a change of each parameter moves the temperature at that moment, over how fast it rises there.
-        double slope = Lumps.Sum(l => l.Gain * load / l.TimeConstant * Math.Exp(-time / l.TimeConstant));
+        double[] p = Fit.Parameters;
+        double slope = load * (p[0] / p[1] * Math.Exp(-time / p[1]) + (p.Length > 3 ? p[3] / p[4] * Math.Exp(-time / p[4]) : 0));
         Measured then = Propagation.ByLaw(p => Rise(p, time, load), Inputs(), Correlations());
         double ambient = Gain.Budget.FirstOrDefault(b => b.Name == "ambient")?.Uncertainty ?? 0;
         return Measured.Of(time, new Input("scatter of the temperatures", 0, then.Uncertainty / slope, Fit.DegreesOfFreedom), new Input("ambient", 0, ambient * load / slope));
@@ -142,7 +156,8 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
     private static Fit Solve(double[] times, double[] temperatures, double[] load, double ambient, double[] start)
     {
         double span = times[^1] - times[0], most = load.Max();
-        double[] lower = [0, span / 1e4, -1e3, 0, span / 1e5], upper = [1e6 / most, 1e3 * span, 1e3, 1e6 / most, span];
+        // What is quicker than the samples follow each other is a step to them, whose speed nothing tells.
+        double[] lower = [0, span / 1e4, -1e3, 0, span / (times.Length - 1)], upper = [1e6 / most, 1e3 * span, 1e3, 1e6 / most, span];
         return LeastSquares.Solve(new FitProblem
         {
             Observed = temperatures,

@@ -3,6 +3,7 @@ using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Power;
 using RigControl.Analysis.Speed;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Motors;
@@ -28,7 +29,7 @@ internal static class DriveMoments
         double[] times = [.. Enumerable.Range(0, current.Count).Where(i => i % stride == 0).Select(i => current.Times[i]).Where(t => t > signal.Times[0] && t < signal.Times[^1])];
         double[] now = PackSeries.At(throttle, times), before = PackSeries.At(throttle, [.. times.Select(t => t - Following)]);
         double[] u = PackSeries.At(voltage, times), i = PackSeries.At(current, times), n = PackSeries.At(speed, times);
-        double idle = Idle(context);
+        double idle = Idle(context).Value;
         double[] heat = Heat(current, throttle, idle);
         double[] gathered = PackSeries.At(new Series("A2.s", 0, current.Times, heat), times);
         return [.. Enumerable.Range(0, times.Length)
@@ -51,10 +52,14 @@ internal static class DriveMoments
     }
 
     /// <summary>What controller and receiver draw with the output at stop, A: from the moments before the rise.</summary>
-    public static double Idle(FigureContext context)
+    public static Input Idle(FigureContext context)
     {
         double rise = context.Segment.RiseAt - context.Segment.RiseStep;
         Series? before = context.Trace.Find(ChannelNames.BatteryCurrent)?.Between(rise - 1, rise - 0.02);
-        return before is { Count: >= 5 } ? Math.Max(0, Summary.Median(before.Values)) : 0;
+        if (before is not { Count: >= 5 })
+            return new Input("draw of the electronics", 0, 0);
+        // A median is known worse than a mean by the root of half of pi, and stands on one of the steps.
+        double scatter = PackSeries.Noise(before) * Math.Sqrt(Math.PI / 2 / before.Count);
+        return new Input("draw of the electronics", Math.Max(0, Summary.Median(before.Values)), Measured.Combine(scatter, Measured.OfResolution(before.Resolution)));
     }
 }

@@ -1,7 +1,6 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Heat;
-using RigControl.Model.Signals;
 
 namespace RigControl.Analysis.Pictures;
 
@@ -34,14 +33,14 @@ internal static class HeatPictures
 
     private static FitPicture Heated(FigureContext context, string channel)
     {
-        HeatingFit fit = HeatingFigures.Heated(context, channel, winding: channel == ChannelNames.MotorTemperature).Fit;
+        HeatingFit fit = HeatingFigures.Seen(context, channel);
         // What is too badly known for a figure is nothing to look at either.
         HeatingFigures.Worth(fit.Gain);
         double[] times = fit.Times, fitted = fit.Curve(fit.Fit.Parameters);
         double[] places = [.. Curves.Places(0, times.Length - 1).Select(i => times[(int)i]).Distinct()];
         IReadOnlyList<CurvePoint> curve = Curves.Of(fit.Fit, places, t => p => fit.Curve(p)[Array.BinarySearch(times, t)]);
         return new FitPicture(
-            $"heating-{channel.Replace('.', '-')}", $"Heating of {channel} by the current", "time [s]", "temperature [degC]", times, [.. fitted.Zip(fit.Fit.Residuals, (f, r) => f + r)], curve, fit.Fit.Residuals);
+            $"heating-{channel.Replace('.', '-')}", $"Heating of {channel} by its load", "time [s]", "temperature [degC]", times, [.. fitted.Zip(fit.Fit.Residuals, (f, r) => f + r)], curve, fit.Fit.Residuals);
     }
 
     private static FitPicture Cooled(FigureContext context, string channel)

@@ -1,5 +1,9 @@
+using RigControl.Analysis.Figures;
 using RigControl.Analysis.Tests.Support;
+using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
+using RigControl.Physics;
 
 namespace RigControl.Analysis.Tests.Figures;
 
@@ -24,6 +28,18 @@ public class HeatFiguresTests
     {
         Figure rise = new MadeTrace().Channel("motor.temperature", "degC", t => 20 + perSecond * Math.Min(t, 10)).Repeat(0, 5, 10, 20).Figure("temperature-rise");
         Assert.Equal(expected, rise.Note?[..expected!.Length]);
+    }
+
+    [Theory]
+    [InlineData(0.0, 0.02, 0.06)]
+    [InlineData(0.1, 0.5, 0.7)]
+    public void A_room_that_scatters_is_known_by_all_samples_and_one_that_warms_by_no_more_than_that(double perSecond, double low, double high)
+    {
+        SplitMix chance = new(61);
+        Trace trace = new MadeTrace().Channel("ambient.temperature", "degC", t => 20 + perSecond * (t - 10) + 0.3 * chance.Bell(), step: 0.1).Repeat(0, 5, 10, 20).Build();
+        Input room = HeatFigures.Ambient(new FigureContext(new FigureInput(trace, null, 60), trace.Segments[0]), 0, 20)!;
+        Near.Absolute(20, room.Value, 3 * room.Uncertainty);
+        Assert.InRange(room.Uncertainty, low, high);
     }
 
     [Fact]

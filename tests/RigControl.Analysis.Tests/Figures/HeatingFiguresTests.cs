@@ -39,10 +39,30 @@ public class HeatingFiguresTests
     public void A_motor_held_at_one_level_has_the_resistance_that_its_article_declares_and_says_so()
     {
         Figure motor = Trace().Channel("motor.temperature", "degC", Warm, 0, 600, 1).Channel("output.throttle", "%", t => t is >= 10 and < 210 ? 100 : 0, 0, 600, 0.1)
+            .Channel("rotor.speed", "rpm", _ => 0, 0, 600, 0.1)
             .Figures("thermal-resistance").Single(f => f.Method.Contains("motor.temperature", StringComparison.Ordinal));
         Near.Relative(Long / (Load * Load * Articles.Disc.Motor!.WindingResistance), motor.Value!.Value, 0.03, motor.Name);
         Assert.Contains("winding resistance as declared", motor.Note, StringComparison.Ordinal);
     }
+
+    /// <summary>Source: derived; at 10,000 rpm a motor of 1000 rpm/V and 1.2 A of no-load current loses 12 W, here beside 40 W in 0.1 ohm.</summary>
+    [Fact]
+    public void What_a_motor_loses_at_no_load_warms_it_too_and_is_not_taken_for_its_resistance()
+    {
+        MadeTrace trace = Trace()
+            .Channel("motor.temperature", "degC", t => Room + (Warm(t) - Room) * 2, 0, 600, 1)
+            .Channel("output.throttle", "%", t => On(t) > 0 ? 100 : 0, 0, 600, 0.1)
+            .Channel("rotor.speed", "rpm", t => On(t) > 0 ? 10_000 : 0, 0, 600, 0.1);
+        Figure motor = OfMotor(trace, Articles.Disc);
+        Near.Relative(2 * Long / (Load * Load * 0.1 + 12), motor.Value!.Value, 0.02, motor.Name);
+        Assert.Contains("losses at no load as declared", motor.Note, StringComparison.Ordinal);
+        Figure unsure = OfMotor(trace, Articles.Disc with { Uncertainty = new Dictionary<string, double> { ["no-load-current"] = 0.5 } });
+        Near.Relative(0.5 * 12 / 52, unsure.StandardUncertainty!.Value / unsure.Value!.Value, 0.05);
+        Assert.Contains("no article declares", OfMotor(trace, null).Note, StringComparison.Ordinal);
+    }
+
+    private static Figure OfMotor(MadeTrace trace, RigControl.Model.Rig.Article? article) => FigureCatalog
+        .Compute(["thermal-resistance"], new FigureInput(trace.Build(), article, FigureContext.UsualRestSpeed)).Single(f => f.Method.Contains("motor.temperature", StringComparison.Ordinal));
 
     /// <summary>A controller may fail below any temperature that a builder states. Common practice, no source.</summary>
     [Fact]
