@@ -11,7 +11,11 @@ internal static class Sequence
     public static void Advance(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
         if (record.NewlyLatched != 0)
+        {
+            Standstill.NoteTrip(ref state);
             EnterSafeStop(ref state, ref record);
+        }
+
         Ceiling.Hold(configuration, ref state, input.Image, ref record);
         Acts.Take(configuration, ref state, input, ref record);
         switch (state.State)

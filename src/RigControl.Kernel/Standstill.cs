@@ -42,6 +42,16 @@ internal static class Standstill
         state.Flags = (state.Flags | StateFlags.MayTurn | StateFlags.EverEnergised) & ~StateFlags.Looked;
     }
 
+    /// <summary>
+    /// Notes, before the state is left, that an interlock trips. Under power that nothing was to drive yet, no pulse was due that would show
+    /// that the tachometer works, and a controller that drives by itself may be what tripped.
+    /// </summary>
+    public static void NoteTrip(ref KernelState state)
+    {
+        if (state.State == RigState.Arming && state.Has(StateFlags.MayTurn) && !state.Has(StateFlags.Turning))
+            state.Set(StateFlags.OutOfSight, true);
+    }
+
     /// <summary>Whether only somebody's look is missing: nothing was energised for the longest credible coast-down, and nothing is seen to turn.</summary>
     public static bool AwaitsLook(Configuration configuration, in KernelState state) =>
         IsAtRest(state) && !state.Has(StateFlags.AtStandstill | StateFlags.Turning | StateFlags.Looked) && HasRunDown(configuration, state);

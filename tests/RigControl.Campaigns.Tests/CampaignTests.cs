@@ -143,6 +143,16 @@ public class CampaignTests(ITestOutputHelper output)
         Assert.True(blind.Length >= 11.2, $"{blind.Length} s, {plain.Length} s with a tachometer that reads");
     }
 
+    // Found by seed 24185: the power alone spun it up, and a tachometer that had lost its mark before said that it stood.
+    [Fact]
+    public void A_rotor_that_a_shorted_controller_spun_up_in_arming_is_not_reset_on_the_word_of_a_dead_tachometer()
+    {
+        Scenario dead = Plant.With(FaultKind.TachometerZero, from: 0.5, to: 13.9);
+        CampaignResult result = new CampaignRun(dead with { Faults = [.. dead.Faults, new PlannedFault(FaultKind.ControllerShorted, 1, 5, 0, 0.5)] }).Run();
+        Assert.Empty(result.Broken);
+        Assert.True(result.Trips > 0);
+    }
+
     [Fact]
     public void The_evidence_names_every_promise_fault_and_interlock()
     {

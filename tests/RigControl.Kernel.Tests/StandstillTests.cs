@@ -162,6 +162,36 @@ public class StandstillTests
         Assert.True(bench.Do(CommandKind.Look).Scan().Record.AtStandstill);
     }
 
+    // A shorted controller spins it up as soon as there is power; a tachometer that had lost its mark before then says nothing of it.
+    [Trait("Requirement", "SAF-086")]
+    [Fact]
+    public void What_an_interlock_stopped_under_power_before_anything_was_to_turn_is_looked_at()
+    {
+        KernelBench bench = Armed(out ScriptedInterlock current);
+        current.Action = DemandAction.CutPower;
+        bench.Scan();
+        current.Action = DemandAction.Proceed;
+        bench.ScanFor(1.9);
+        Assert.Equal((RigState.SafeStop, false, false), (bench.Rig, bench.Record.AtStandstill, bench.Record.AwaitsLook));
+        bench.ScanFor(0.2);
+        Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+    }
+
+    [Fact]
+    public void What_a_person_stopped_before_anything_was_to_turn_stands_as_it_reads() =>
+        Assert.True(Armed(out _).Do(CommandKind.Stop).ScanFor(0.5).Record.AtStandstill);
+
+    [Fact]
+    public void What_is_seen_to_turn_and_to_run_down_need_not_be_looked_at()
+    {
+        KernelBench bench = Armed(out ScriptedInterlock current);
+        current.Action = DemandAction.CutPower;
+        bench.Read(ChannelNames.RotorSpeed, 500).Scan();
+        current.Action = DemandAction.Proceed;
+        bench.ScanFor(0.1).Read(ChannelNames.RotorSpeed, 100).Scan();
+        Assert.True(bench.Read(ChannelNames.RotorSpeed, 0).ScanFor(0.2).Record.AtStandstill);
+    }
+
     // A host that was killed over a turning rotor comes back to a tachometer that may have lost its mark.
     [Trait("Requirement", "SAF-089")]
     [Theory]
@@ -213,6 +243,15 @@ public class StandstillTests
     {
         KernelBench bench = new KernelBench(Mounted(new RigBuilder().Reads(ChannelNames.LeftAtRest))).Read(ChannelNames.RotorSpeed, 0);
         return known is { } reading ? bench.Read(ChannelNames.LeftAtRest, reading) : bench.Lose(ChannelNames.LeftAtRest);
+    }
+
+    // Armed and waiting for the start, with the power on and the output at stop.
+    private static KernelBench Armed(out ScriptedInterlock current)
+    {
+        current = new ScriptedInterlock();
+        KernelBench bench = new KernelBench(Mounted(new RigBuilder().With("current", current))).ToArming();
+        bench.ScanUntil(() => bench.Record.Phase == ArmingPhase.AwaitingStart);
+        return bench;
     }
 
     private static RigBuilder Mounted(RigBuilder rig)
