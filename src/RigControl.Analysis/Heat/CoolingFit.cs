@@ -24,6 +24,9 @@ public sealed record CoolingFit
 
     public required Fit Fit { get; init; }
 
+    // Of the slow time constant: above it both lumps together say nothing of either.
+    private const double Unknown = 0.3;
+
     private static readonly string[] Names = ["first amplitude", "time constant", "final temperature", "quick amplitude", "quick time constant"];
 
     /// <summary>Fits temperatures over time.</summary>
@@ -42,17 +45,21 @@ public sealed record CoolingFit
         double[] start = [values[0] - end, span / 2, end, 0.2 * (values[0] - end), span / 20];
         Fit one = Solve(times, values, start, ambient, 3);
         Fit best = one;
+        double leftOut = 0;
         try
         {
             Fit two = Solve(times, values, [one.Parameters[0], one.Parameters[1], ambient?.Value ?? one.Parameters[2], start[3], one.Parameters[1] / 8], ambient, 5);
-            best = Distinct(one, two, resolution, ambient is null ? 3 : 2) ? two : one;
+            int first = ambient is null ? 3 : 2;
+            best = Distinct(one, two, resolution, first) ? two : one;
+            if (best == one && IsKnown(two, first, span))
+                leftOut = Math.Abs(two.Parameters[1] - one.Parameters[1]);
         }
         catch (FitFailedException)
         {
             // The second lump cannot be told from the first: one it is.
         }
 
-        return Result(best.WithSerialCorrelation(), ambient);
+        return Result(best.WithSerialCorrelation(), leftOut, ambient);
     }
 
     /// <summary>Time from the first sample until a temperature is passed, s; infinity where it never is. One lump only.</summary>
@@ -62,21 +69,28 @@ public sealed record CoolingFit
         return share > 0 && share <= 1 ? -TimeConstant.Value * Math.Log(share) : share > 1 ? 0 : double.PositiveInfinity;
     }
 
-    private static CoolingFit Result(Fit fit, Input? ambient)
+    private static CoolingFit Result(Fit fit, double leftOut, Input? ambient)
     {
         Measured Parameter(int k) => Measured.Of(fit.Parameters[k], new Input("scatter of the temperatures", 0, fit.Uncertainty(k), fit.DegreesOfFreedom));
         int quick = ambient is null ? 4 : 3;
         bool two = fit.Parameters.Length > quick;
         Measured slow = Parameter(1);
+        if (leftOut > 0)
+            slow = Measured.Of(slow.Value, slow.As("scatter of the temperatures"), new Input("second lump left out", 0, leftOut));
         // A wrong ambient stretches the curve: its uncertainty comes in by as much as the final temperature would move the time constant.
         if (ambient is { Uncertainty: > 0 })
-            slow = Measured.Of(slow.Value, slow.As("scatter of the temperatures"), new Input("ambient", 0, slow.Value * ambient.Uncertainty / Math.Abs(fit.Parameters[0])));
+            slow = Measured.Of(slow.Value, slow.As("the fit"), new Input("ambient", 0, slow.Value * ambient.Uncertainty / Math.Abs(fit.Parameters[0])));
         return new CoolingFit
         {
             TimeConstant = slow, Amplitude = fit.Parameters[0], Fit = fit, Quick = two ? Parameter(quick) : null,
             Final = ambient is null ? Parameter(2) : new Measured(ambient.Value, ambient.Uncertainty),
         };
     }
+
+    // A second lump that is too little known to be told still says by how much its leaving out may shorten the first; one slower than the record
+    // is long is a drift.
+    private static bool IsKnown(Fit two, int first, double span) =>
+        two.Parameters[first + 1] < two.Parameters[1] / 2 && two.Parameters[1] < span && two.Uncertainty(1) < Unknown * two.Parameters[1];
 
     // The second lump must explain a good part of what is left, be quicker by a factor, and be known.
     private static bool Distinct(Fit one, Fit two, double resolution, int first)

@@ -28,18 +28,29 @@ internal static class Crest
     public static Measured? Of(double[] times, double[] values, double noise)
     {
         int widest = 0, refused = 0;
+        double least = double.NegativeInfinity;
         for (int reach = Narrowest; 2 * reach + 1 <= values.Length && reach <= Widest && refused < Refusals; reach = reach * 3 / 2 + 1)
         {
-            bool describes = Around(times, values, HighestMean(values, 0, 1, reach), reach, noise).Describes(noise);
+            int middle = HighestMean(values, 0, 1, reach);
+            Parabola parabola = Around(times, values, middle, reach, noise);
+            double top = parabola.Top(Distinct, times[middle - reach], times[middle + reach]);
+            double level = parabola.At(top), known = parabola.UncertaintyAt(top);
+            // A lower level that lasts for longer is another one: wide windows would leave a short crest for it.
+            bool describes = parabola.Describes(noise) && level > least - Distinct * known;
             if (!describes && widest == 0)
                 return null;
             (widest, refused) = describes ? (reach, 0) : (widest, refused + 1);
+            if (describes)
+                least = Math.Max(least, level - known * (Distinct + ByChance(values.Length / (2.0 * reach + 1))));
         }
 
         // The widest one may be off by nearly what would have been noticed. In half its width a crest leaves its parabola by an eighth of
         // that, a corner by half, and scatter shows by the root of two more.
         return widest == 0 ? null : Level(times, values, Math.Max(Narrowest, widest / 2), noise);
     }
+
+    // About how far the highest of so many lies above what they scatter around, in their standard deviation (extreme values of a normal law).
+    private static double ByChance(double count) => Math.Sqrt(2 * Math.Log(count));
 
     private static Measured Level(double[] times, double[] values, int reach, double noise)
     {

@@ -43,6 +43,26 @@ public class CoolingFitTests
         Assert.True(fit.Fit.ResidualDeviation < 0.3, $"{fit.Fit.ResidualDeviation} K");
     }
 
+    // Its part is a few tenths of a degree: too little to be told, and enough to shorten the slow one by more than scatter would.
+    [Fact]
+    public void A_quick_lump_too_small_to_be_told_widens_what_is_said_of_the_slow_one()
+    {
+        SplitMix chance = new(12);
+        double[] times = [.. Enumerable.Range(0, 300).Select(i => 2.0 * i)];
+        int held = 0, untold = 0;
+        for (int run = 0; run < 200; run++)
+        {
+            double[] values = [.. times.Select(t => 22 + 40 * Math.Exp(-t / 150) + 0.5 * Math.Exp(-t / 15) + 0.2 * chance.Bell())];
+            CoolingFit fit = CoolingFit.Of(times, values, 0.1);
+            (double low, double high) = fit.TimeConstant.Interval95;
+            held += low <= 150 && 150 <= high ? 1 : 0;
+            untold += fit.Quick is null ? 1 : 0;
+        }
+
+        Assert.True(untold > 100, $"seed 12: the quick lump was told in {200 - untold} of 200");
+        Assert.True(held >= 180, $"seed 12: {held} of 200 intervals hold the truth");
+    }
+
     [Fact]
     public void One_lump_gives_back_its_time_constant_within_its_uncertainty()
     {
