@@ -22,8 +22,11 @@ internal abstract class Checker
     public void See(in Observation seen)
     {
         if (Broken is null && !Holds(seen))
-            Broken = string.Create(CultureInfo.InvariantCulture, $"{Promise}: broken at {seen.Time:0.000} s in {seen.Record.State}");
+            Broken = string.Create(CultureInfo.InvariantCulture, $"{Promise}: broken at {seen.Time:0.000} s in {Where(seen)}");
     }
+
+    /// <summary>Where the run stood when it was broken, in words.</summary>
+    protected virtual string Where(in Observation seen) => seen.Record.State.ToString();
 
     protected abstract bool Holds(in Observation seen);
 }

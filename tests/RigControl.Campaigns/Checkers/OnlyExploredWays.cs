@@ -10,8 +10,17 @@ internal sealed class OnlyExploredWays : Checker
 
     public override string Promise => "every scan takes a way that the exploration has visited";
 
-    // While no host runs, nothing is scanned.
-    protected override bool Holds(in Observation seen) => seen.Record.Scan == 0 || Explored.Contains(Passage.Of(seen.Record));
+    private long _latest;
+
+    // While no host runs, nothing is scanned; in a period that the host missed, the latest record is that of the scan before.
+    protected override bool Holds(in Observation seen)
+    {
+        bool isNew = seen.Record.Scan != 0 && seen.Record.Scan != _latest;
+        _latest = seen.Record.Scan;
+        return !isNew || Explored.Contains(Passage.Of(seen.Record));
+    }
+
+    protected override string Where(in Observation seen) => Passage.Of(seen.Record).Line;
 
     private static IEnumerable<Passage> Read(string name)
     {
