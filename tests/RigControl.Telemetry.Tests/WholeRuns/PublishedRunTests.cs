@@ -50,7 +50,7 @@ public sealed class PublishedRunTests : IDisposable
         string id = RigProgram.Json(output).GetProperty("run").GetString()!;
         int[] numbers = [.. all.Of(program.Topics.Event).Select(e => Number(e, id))];
         Assert.Equal(Enumerable.Range(numbers[0], numbers.Length), numbers);
-        Assert.Contains("finished", all.Of(program.Topics.Event).Last());
+        Assert.Contains("left-at-rest", all.Of(program.Topics.Event).Last());
         string[] every = ["status", "birth", "state", "data", "event", "figure", "heartbeat"];
         Assert.All(every, kind => Assert.NotEmpty(all.Of($"{program.Topics.Root}/{kind}")));
     }
@@ -81,7 +81,7 @@ public sealed class PublishedRunTests : IDisposable
         Assert.Equal(first.Order(), first);
         Assert.Equal(Enumerable.Range(second[0], second[^1] - second[0] + 1), second);
         Assert.Equal(Enumerable.Range(1, second[^1]), first.Union(second).Order());
-        Assert.Contains("finished", after.Of(program.Topics.Event).Last());
+        Assert.Contains("left-at-rest", after.Of(program.Topics.Event).Last());
     }
 
     [Fact]
