@@ -11,16 +11,15 @@ internal static class VerifiedCut
     private const int Scans = 2;
 
     /// <summary>
-    /// The cut at the lowest over-speed limit of the rig, as slow as it can be behind what was seen: the time until the power read off, a
+    /// The cut of the over-speed interlock that the verification provokes, the first of the rig, as slow as it can be behind what was seen: the time until the power read off, a
     /// revolution until a tachometer with one mark tells the speed, and two scans. Null where no proof has seen the power go.
     /// </summary>
     public static OverSpeedCut? Of(FailsafeProof? proof, RigDefinition rig)
     {
-        double limit = rig.Interlocks.Where(i => i is { Plugin: "over-speed", Scope: InterlockScope.EveryStep }).Select(Limit).DefaultIfEmpty(double.NaN).Min();
-        if (double.IsNaN(limit) || proof?.Provocations.FirstOrDefault(p => p is { Name: "over-speed", Passed: true })?.PowerGone is not { } gone)
+        // Another one may have a lower limit, but nobody has seen that it cuts.
+        InterlockDefinition? provoked = rig.Interlocks.FirstOrDefault(i => i is { Plugin: "over-speed", Scope: InterlockScope.EveryStep });
+        if (provoked?.Options.GetValueOrDefault("limit") is not double limit || proof?.Provocations.FirstOrDefault(p => p is { Name: "over-speed", Passed: true })?.PowerGone is not { } gone)
             return null;
         return new OverSpeedCut(limit, TimeSpan.FromSeconds(gone + 60 / limit + Scans * rig.ScanPeriod.TotalSeconds));
     }
-
-    private static double Limit(InterlockDefinition interlock) => interlock.Options.GetValueOrDefault("limit") is double limit ? limit : double.NaN;
 }

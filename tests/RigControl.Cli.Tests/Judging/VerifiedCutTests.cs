@@ -30,11 +30,12 @@ public class VerifiedCutTests
     public void A_rig_without_a_limit_on_its_speed_has_no_cut() =>
         Assert.Null(VerifiedCut.Of(Proof(gone: 0.02), Rig(6000) with { Interlocks = [] }));
 
+    [Trait("Requirement", "SAF-082")]
     [Fact]
-    public void Of_two_limits_the_one_that_acts_first_counts()
+    public void Of_two_limits_the_one_that_was_provoked_counts_and_not_a_lower_one_that_nobody_saw_act()
     {
         RigDefinition rig = Rig(6000);
-        Assert.Equal(4000, VerifiedCut.Of(Proof(gone: 0.02), rig with { Interlocks = [.. rig.Interlocks, .. Rig(4000).Interlocks] })!.Limit);
+        Assert.Equal(6000, VerifiedCut.Of(Proof(gone: 0.02), rig with { Interlocks = [.. rig.Interlocks, .. Rig(4000).Interlocks] })!.Limit);
     }
 
     private static RigDefinition Rig(double limit) => new()
