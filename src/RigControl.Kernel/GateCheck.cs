@@ -13,8 +13,6 @@ internal static class GateCheck
         {
             if (steps[i].Kind != StepKind.Gate && steps[i].Provocation?.Manner != ProvocationManner.ThroughGate)
                 continue;
-            if (steps[i].Unpowered)
-                reasons.Add($"step {i + 1} lets the receiver's pulse through with the power off, which no board does");
             if (!receives)
                 reasons.Add($"step {i + 1} lets the receiver's pulse through, but no device supplies {ChannelNames.ReceiverPulse} in us; use a board that reads the receiver");
         }

@@ -60,7 +60,7 @@ internal static class OutputGuard
         && (configuration.Steps[state.Step].Kind == StepKind.Gate || configuration.Steps[state.Step].Provocation?.Manner == ProvocationManner.ThroughGate)
         && outputs.Throttle == 0 && outputs.Pulse == configuration.StopPulse
         && outputs.SecondThrottle == 0 && outputs.SecondPulse == configuration.SecondStopPulse
-        && outputs.Power;
+        && outputs.Power != configuration.Steps[state.Step].Unpowered;
 
     // The pulse stays between the controller's ends, and no further from stop than the throttle says.
     private static bool WithinRange(ControllerProfile controller, double throttle, double pulse)

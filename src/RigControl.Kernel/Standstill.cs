@@ -19,7 +19,7 @@ internal static class Standstill
     public static void Follow(Configuration configuration, ref KernelState state, in InputImage image)
     {
         FollowPower(configuration, ref state, image);
-        if (configuration.RestChannel >= 0 && !state.Has(StateFlags.EverEnergised))
+        if (configuration.RestChannel >= 0 && !state.Has(StateFlags.EverEnergised | StateFlags.Looked))
             FollowBefore(ref state, image[configuration.RestChannel]);
         if (configuration.SpeedChannel >= 0)
             FollowSpeed(configuration, ref state, image[configuration.SpeedChannel]);
@@ -69,8 +69,8 @@ internal static class Standstill
             state.PowerSeen = state.Now;
     }
 
-    // Until this session energises anything, the rotor is as the one before left it: a host that was killed over a turning rotor comes
-    // back to a tachometer that may have lost its mark in between.
+    // Until this session energises anything or somebody looks, the rotor is as the one before left it: a host that was killed over a
+    // turning rotor comes back to a tachometer that may have lost its mark in between.
     private static void FollowBefore(ref KernelState state, in ImageEntry leftAtRest) =>
         state.Set(StateFlags.OutOfSight, !leftAtRest.IsUsable || leftAtRest.Minimum != 1);
 
@@ -82,8 +82,9 @@ internal static class Standstill
             state.SlowSince = state.Now;
         state.Set(StateFlags.Slow, slow);
         state.Set(StateFlags.Turning, turns);
+        // What turns after somebody looked is not what they saw.
         if (turns)
-            state.TurningAt = Math.Abs(speed.Last);
+            (state.TurningAt, state.Flags) = (Math.Abs(speed.Last), state.Flags & ~StateFlags.Looked);
         // Only what it does while it is driven tells that the tachometer works; a lead that flaps gives pulses too.
         if (Math.Abs(speed.Last) >= configuration.StandstillSpeed && turns && state.Has(StateFlags.Driven))
             state.Set(StateFlags.OutOfSight, false);

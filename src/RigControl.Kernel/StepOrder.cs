@@ -63,7 +63,8 @@ internal static class StepOrder
         _ => !IsEnergised(before),
     };
 
-    private static bool IsEnergised(StepKind kind) => kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.Gate;
+    /// <summary>Whether a step leaves the outputs live, or about to be.</summary>
+    public static bool IsEnergised(StepKind kind) => kind is StepKind.Arm or StepKind.SpinUp or StepKind.Hold or StepKind.Gate;
 
     private static string Word(StepKind kind) => kind switch
     {

@@ -27,7 +27,12 @@ internal static class VerificationCheck
         if (channels.All(c => c.Name != ChannelNames.RotorSpeed))
             reasons.Add($"no device supplies {ChannelNames.RotorSpeed}, without which nobody sees whether anything stops; add a tachometer");
         for (int i = 0; i < procedure.Steps.Count; i++)
+        {
             Check(procedure.Steps[i], i, ceiling, reasons);
+            // Power that came on behind a live pulse would be a jump that nobody was warned of.
+            if (i > 0 && StepOrder.IsEnergised(procedure.Steps[i - 1].Kind) && procedure.Steps[i].Unpowered != procedure.Steps[i - 1].Unpowered)
+                reasons.Add($"step {i + 1} of the verification {(procedure.Steps[i].Unpowered ? "takes" : "wants")} the power in the middle; arm anew");
+        }
     }
 
     private static void Check(Step step, int place, VerificationCeiling ceiling, List<string> reasons)

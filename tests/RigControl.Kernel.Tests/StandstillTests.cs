@@ -212,6 +212,23 @@ public class StandstillTests
     [Fact]
     public void What_was_left_at_rest_stands_as_soon_as_it_reads_so() => Assert.True(LeftAs(1).ScanFor(0.2).Record.AtStandstill);
 
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void Who_has_looked_is_not_asked_again_about_how_it_was_left()
+    {
+        KernelBench bench = LeftAs(0).ScanFor(3).Do(CommandKind.Look).ToArming().Do(CommandKind.Stop);
+        Assert.Equal((RigState.SafeStop, false), (bench.Rig, bench.Record.AtStandstill));
+        Assert.True(bench.ScanFor(0.2).Record.AtStandstill);
+    }
+
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void Where_it_is_seen_to_turn_after_a_look_the_look_and_what_followed_from_it_are_over()
+    {
+        KernelBench bench = LeftAs(0).ScanFor(3).Do(CommandKind.Look).Scan().Read(ChannelNames.RotorSpeed, 100).Scan();
+        Assert.False(bench.Read(ChannelNames.RotorSpeed, 0).ScanFor(1).Record.AtStandstill);
+    }
+
     // What the session itself has seen of its rotor counts more than what was known before it.
     [Trait("Requirement", "SAF-089")]
     [Fact]

@@ -22,7 +22,8 @@ internal readonly record struct BoardDemand(int Pulse, bool Power, bool Release,
         int? second = configuration.Second is { } other ? Whole(outputs.SecondPulse, other.LeastPulse, other.GreatestPulse) : 0;
         bool power = pulse is not null && second is not null && outputs.Power;
         BoardDemand demand = new(
-            pulse ?? configuration.StopPulse, power, false, outputs.Marker, second ?? configuration.SecondStop, power && outputs.Gate);
+            pulse ?? configuration.StopPulse, power, false, outputs.Marker, second ?? configuration.SecondStop,
+            outputs.Gate && power == outputs.Power);
         return demand with { Release = outputs.Unlocked && !power && !demand.Drives(configuration) };
     }
 

@@ -57,12 +57,14 @@ static bool stick_is_at_stop(const struct board *board)
     return board_receives(board) && width + STICK_AT_STOP >= stop && width <= stop + STICK_AT_STOP;
 }
 
-/* The receiver may drive while the host demands nothing but stop; the gate opens on powered outputs that rest, and a stick at stop. */
+/* The receiver may drive while the host demands nothing but stop; the gate opens on outputs that rest, and a stick at stop. Whether with
+   power or without was settled before, so that what is tried without power stays so. */
 static enum reason judge_gate(const struct board *board, const struct demand *demand)
 {
     const bool demands_stop = demand->pulse == board->config.stop_pulse && demand->second == board->config.second.stop;
     const bool opens = !board->demand.gate;
-    if (!demands_stop || !demand->power || (opens && !(board->out.power && rests(board, board->out.pulse, board->out.second))))
+    const bool settled = demand->power == board->out.power && rests(board, board->out.pulse, board->out.second);
+    if (!demands_stop || (opens && !settled))
         return REASON_ORDER;
     return opens && !stick_is_at_stop(board) ? REASON_RECEIVER : REASON_NONE;
 }

@@ -93,6 +93,9 @@ static size_t seal(char *text)
     return length;
 }
 
+/* The gate was open without power at the last look. */
+static bool unpowered_gate;
+
 static void check_promises(const struct board *board)
 {
     const struct outputs *out = &board->out;
@@ -102,7 +105,9 @@ static void check_promises(const struct board *board)
     promise(!board->latched || !out->pulse || out->pulse == config->stop_pulse, "another pulse than stop is out with a cause latched");
     promise(!board->latched || !out->second || out->second == config->second.stop, "the second output is off its stop with a cause latched");
     promise(!out->second || config_permits_second(config, out->second), "a pulse is on the second output that the configuration does not permit");
-    promise(!out->gate || (out->power && board_receives(board)), "the gate is open without power or receiver");
+    promise(!out->gate || board_receives(board), "the gate is open without a receiver");
+    promise(!out->gate || !out->power || !unpowered_gate, "power came on behind an open gate");
+    unpowered_gate = out->gate && !out->power;
     promise(!out->pulse || config_permits(config, out->pulse), "a pulse is out that the configuration does not permit");
     promise(!(board->standing & (causes_t)~board->latched), "a cause stands and is not latched");
     promise(!out->release || (!out->power && (!out->pulse || out->pulse == config->stop_pulse)), "the lid is unlocked while driven");

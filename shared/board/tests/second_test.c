@@ -84,7 +84,7 @@ TEST(An_open_gate_passes_the_receivers_pulse_within_the_controllers_range)
     }
 }
 
-TEST(The_gate_opens_only_on_a_stick_at_stop_and_powered_outputs_at_rest)
+TEST(The_gate_opens_only_on_a_stick_at_stop_and_outputs_at_rest_whose_power_is_settled)
 {
     struct stand stand;
     ready_for_gate(&stand);
@@ -104,7 +104,51 @@ TEST(The_gate_opens_only_on_a_stick_at_stop_and_powered_outputs_at_rest)
     stand.gate = true;
     EXPECT_EQUAL(REASON_ORDER, stand_demand(&stand));
     stand.pulse = 1000;
+    stand.gate = false;
+    pass(&stand);
+    stand.gate = true;
     stand.power = false;
+    EXPECT_EQUAL(REASON_ORDER, stand_demand(&stand));
+    stand.power = true;
+    pass(&stand);
+    EXPECT(stand.board.out.gate && stand.board.out.power);
+}
+
+TEST(A_gate_that_is_tried_without_power_follows_the_stick_and_gets_no_power_until_it_is_shut)
+{
+    struct stand stand;
+    ready_for_gate(&stand);
+    stand.power = false;
+    pass(&stand);
+    stand.gate = true;
+    pass(&stand);
+    stand.receiver = 1600;
+    pass(&stand);
+    EXPECT_EQUAL(1600, stand.board.out.pulse);
+    EXPECT(stand.board.out.gate && !stand.board.out.power);
+    stand.power = true;
+    EXPECT_EQUAL(REASON_ORDER, stand_demand(&stand));
+    stand.receiver = 1000;
+    pass(&stand);
+    EXPECT_EQUAL(REASON_ORDER, stand_demand(&stand));
+    EXPECT(!stand.board.out.power);
+    stand.power = false;
+    stand.receiver = 0;
+    pass(&stand);
+    EXPECT_EQUAL(1000, stand.board.out.pulse);
+    EXPECT(stand.board.latched & CAUSE_BIT(CAUSE_RECEIVER));
+}
+
+TEST(Power_may_be_taken_from_an_open_gate_and_does_not_come_back_while_it_is_open)
+{
+    struct stand stand;
+    ready_for_gate(&stand);
+    stand.gate = true;
+    pass(&stand);
+    stand.power = false;
+    pass(&stand);
+    EXPECT(stand.board.out.gate && !stand.board.out.power);
+    stand.power = true;
     EXPECT_EQUAL(REASON_ORDER, stand_demand(&stand));
 }
 

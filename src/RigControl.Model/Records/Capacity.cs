@@ -15,6 +15,6 @@ public static class Capacity
     /// <summary>Most conditions that may end one step: more nobody reads as one sentence.</summary>
     public const int Conditions = 4;
 
-    /// <summary>Most steps in a procedure: a sweep of thirty levels and what is around it.</summary>
-    public const int Steps = 64;
+    /// <summary>Most steps in a procedure: a sweep of thirty levels, or the verification of a rig with a score of temperature ceilings.</summary>
+    public const int Steps = 128;
 }

@@ -114,6 +114,7 @@ public sealed partial class BoardDouble
             : Latched != BoardCauses.None && (power || !quiet) ? "latched"
             : power && !Power && (pulse != stop || (Pulse != 0 && Pulse != stop)) ? "order"
             : release && (power || !quiet) ? "unlock"
+            : gate && !GateDemanded && power != Power ? "order"
             : gate && !GateDemanded && Math.Abs(Receiver - stop) > 25 ? "receiver"
             : null;
         if (reason is null)

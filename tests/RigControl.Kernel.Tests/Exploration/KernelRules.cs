@@ -37,6 +37,8 @@ internal static class KernelRules
             !s.Record.AtStandstill || (s.Before.Flags & (StateFlags.OutOfSight | StateFlags.Driven)) != StateFlags.OutOfSight || (s.Before.Flags & StateFlags.Looked) != 0,
         ["the gate opens only on a stick at stop, and is shut in the scan that loses the receiver"] = (in Seen s) =>
             !s.Out.Gate || (s.Move.Stick is not null && (s.Before.State == RigState.SpinUp || s.Move.Stick == Move.AtStop)),
+        ["a gate that is tried without power has none, and any other has it"] = (in Seen s) =>
+            !s.Out.Gate || s.Out.Power != s.Configuration.StepAt(s.Record.Step).Unpowered,
         ["a look counts only with everything off and nothing seen to turn"] = (in Seen s) =>
             s.Move.Command != (CommandKind.Look, CommandSource.Bench) || s.Record.Receipts[0].Refusal != RefusalReason.None
             || (s.Move.Speed is null or 0 && !s.Out.Power && !s.Drives && s.Before.Now + s.Move.After - s.Before.LastEnergised >= s.Configuration.LongestCoastDown),

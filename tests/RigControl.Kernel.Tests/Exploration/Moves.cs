@@ -50,6 +50,13 @@ internal static class Moves
            select new Move(speed, shut, true, stops, false, false, act.Act, act.Pace, LinkFate.Whole) { Stick = stick },
     ];
 
+    /// <summary>Without power nothing turns, and the output's own reading tells where the stick is.</summary>
+    public static Move[] RadioTried { get; } =
+    [
+        .. from speed in new double?[] { 0, 100, null } from shut in Both from stopped in Both from stops in Both from stick in new double?[] { Move.AtStop, 1150, 1500, null } from act in ActsAndPaces
+           select new Move(speed, shut, stopped, stops, false, false, act.Act, act.Pace, LinkFate.Whole) { Stick = stick },
+    ];
+
     /// <summary>Of a board behind a link: lid and objection are what the board's answers make of them.</summary>
     public static Move[] Linked { get; } =
     [

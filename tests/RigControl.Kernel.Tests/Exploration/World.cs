@@ -27,7 +27,7 @@ internal sealed class World
     }
 
     /// <summary>All of them.</summary>
-    public static World[] All => [Ordinary, Verification, RadioLost, Linked, Gated, LeftTurning];
+    public static World[] All => [Ordinary, Verification, RadioLost, RadioTried, Linked, Gated, LeftTurning];
 
     public string Name { get; }
 
@@ -89,21 +89,12 @@ internal sealed class World
     }, Exploration.Moves.Verification);
 
     /// <summary>A verification in which the radio is lost while its stick drives, and comes back wherever its stick may be.</summary>
-    public static World RadioLost { get; } = new("a radio lost in a verification", new Procedure
-    {
-        Name = "radio-lost", Repeat = 1, Requires = [], Figures = [], Verification = new VerificationCeiling(0.2, 200),
-        Steps =
-        [
-            new Step { Kind = StepKind.Arm, Timeout = Scans(4) },
-            new Step { Kind = StepKind.Gate, Until = [Above(ChannelNames.RotorSpeed, 50)], Timeout = Scans(3) },
-            new Step
-            {
-                Kind = StepKind.Provoke, Timeout = Scans(3),
-                Provocation = new Provocation { Name = "radio", Manner = ProvocationManner.ThroughGate, Expected = "receiver", Evidence = [Below(ChannelNames.RotorSpeed, 30)], Allowed = Scans(3) },
-            },
-            new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
-        ],
-    }, Exploration.Moves.RadioLost);
+    public static World RadioLost { get; } =
+        Radio("a radio lost in a verification", Above(ChannelNames.RotorSpeed, 50), Below(ChannelNames.RotorSpeed, 30), Exploration.Moves.RadioLost, unpowered: false);
+
+    /// <summary>The same with the power off, where only the pulse tells.</summary>
+    public static World RadioTried { get; } =
+        Radio("a radio lost without power", Above(ChannelNames.OutputThrottle, 10), Below(ChannelNames.OutputThrottle, 10), Exploration.Moves.RadioTried, unpowered: true);
 
     /// <summary>What the channels read in a scan.</summary>
     /// <param name="move">What happens.</param>
@@ -154,6 +145,22 @@ internal sealed class World
         Name = "article", Controller = RigBuilder.OneWay with { ArmingTime = Scans(1) }, StoppingTime = Scans(2), LongestCoastDown = Scans(3), MaximumRise = 10,
         Rotor = new Rotor(1e-4, 0.05, 0.2, 6000),
     };
+
+    private static World Radio(string name, Condition drives, Condition stops, Move[] moves, bool unpowered) => new(name, new Procedure
+    {
+        Name = "radio-lost", Repeat = 1, Requires = [], Figures = [], Verification = new VerificationCeiling(0.2, 200),
+        Steps =
+        [
+            new Step { Kind = StepKind.Arm, Timeout = Scans(4), Unpowered = unpowered },
+            new Step { Kind = StepKind.Gate, Until = [drives], Timeout = Scans(3), Unpowered = unpowered },
+            new Step
+            {
+                Kind = StepKind.Provoke, Timeout = Scans(3), Unpowered = unpowered,
+                Provocation = new Provocation { Name = "radio", Manner = ProvocationManner.ThroughGate, Expected = "receiver", Evidence = [stops], Allowed = Scans(3) },
+            },
+            new Step { Kind = StepKind.Rest, For = Scans(1), Timeout = Scans(2) },
+        ],
+    }, moves);
 
     private static Step[] One(Provocation provocation, bool unpowered) =>
     [

@@ -46,4 +46,16 @@ public class CeilingTests
         Assert.Equal(!unpowered, powered.Any(p => p));
         Assert.Equal(0.2, rig.Bench.Outputs.Throttle);
     }
+
+    [Theory]
+    [InlineData(false, 0.5)]
+    [InlineData(true, 0)]
+    public void A_controller_is_given_its_arming_time_only_where_it_has_power(bool unpowered, double expected)
+    {
+        VerifyingRig rig = new(VerifyingRig.ByHand, unpowered, controller: RigBuilder.OneWay with { ArmingTime = Steps.Seconds(0.5) });
+        rig.Bench.ToArming();
+        TimeSpan armed = rig.Bench.Record.Now;
+        rig.Bench.ScanUntil(() => rig.Bench.Record.Phase == ArmingPhase.AwaitingStart);
+        Assert.Equal(expected, (rig.Bench.Record.Now - armed).TotalSeconds, 0.011);
+    }
 }

@@ -59,11 +59,19 @@ public class RefusalTests
     }
 
     [Fact]
-    public void The_receiver_s_pulse_goes_through_only_under_power_and_where_it_is_read()
+    public void Between_arm_and_what_is_provoked_the_power_neither_comes_nor_goes()
+    {
+        Step[] steps = VerifyingRig.Doing(Good);
+        Step[] unpowered = VerifyingRig.Doing(Good, unpowered: true);
+        Assert.Equal(["step 2 of the verification takes the power in the middle; arm anew"], Reasons([steps[0], .. unpowered[1..]]));
+        Assert.Equal(["step 3 of the verification wants the power in the middle; arm anew"], Reasons([.. unpowered[..2], .. steps[2..]]));
+        Assert.Empty(Reasons([.. unpowered[..3], .. steps]));
+    }
+
+    [Fact]
+    public void The_receiver_s_pulse_goes_through_only_where_it_is_read()
     {
         Provocation radio = Good with { Manner = ProvocationManner.ThroughGate, Expected = "receiver" };
-        Assert.Equal(["step 3 lets the receiver's pulse through with the power off, which no board does"],
-            Reasons(VerifyingRig.Doing(radio, unpowered: true)));
         Assert.Equal(["step 3 lets the receiver's pulse through, but no device supplies receiver.pulse in us; use a board that reads the receiver"],
             Reasons(VerifyingRig.Doing(radio), change: rig => rig.Without(ChannelNames.ReceiverPulse)));
     }

@@ -21,6 +21,20 @@ public class ThroughGateTests
 
     [Trait("Requirement", "SAF-090")]
     [Fact]
+    public void With_the_power_off_the_same_is_shown_by_the_pulse_alone_and_power_never_comes()
+    {
+        VerifyingRig rig = new(Lost, unpowered: true, opens: true);
+        List<(bool Gate, bool Power)> seen = [];
+        rig.Bench.OnScan = () => seen.Add((rig.Bench.Outputs.Gate, rig.Bench.Outputs.Power));
+        rig.ToProvoking().Bench.Read(ChannelNames.RotorSpeed, 0).Read(ChannelNames.ReceiverPulse, 1150).ScanFor(0.2).Read(ChannelNames.ReceiverPulse, 0).Scan();
+        Assert.Equal(TripCause.Receiver | TripCause.Provoked, rig.IsSeenToStop().Causes);
+        Assert.Contains((true, false), seen);
+        Assert.DoesNotContain(seen, s => s.Power);
+        Assert.Equal(RefusalReason.None, rig.Reset());
+    }
+
+    [Trait("Requirement", "SAF-090")]
+    [Fact]
     public void A_receiver_that_holds_its_last_pulse_ends_the_verification_at_the_step_s_deadline()
     {
         VerifyingRig rig = new VerifyingRig(Lost).ToProvoking();

@@ -27,7 +27,7 @@ internal sealed class VerifyingRig
     {
         Step[] steps = Doing(provocation, unpowered, throttle);
         if (opens)
-            steps[1] = Steps.Gate();
+            steps[1] = Steps.Gate() with { Unpowered = unpowered };
         RigBuilder rig = new RigBuilder { Lowered = lowered }.Reads(Output).Reads(ChannelNames.ReceiverPulse).With("lid", Lid).With("stop", Stop)
             .Drives(controller ?? RigBuilder.OneWay).Does(steps);
         rig.Procedure = rig.Procedure with { Verification = new VerificationCeiling(throttle, 500) };
