@@ -153,6 +153,14 @@ public class CampaignTests(ITestOutputHelper output)
         Assert.True(result.Trips > 0);
     }
 
+    // Found by seed 328934: it began while the contactor opened late, against its own mirror, and less than a revolution of it was left to be seen.
+    [Fact]
+    public void Where_neither_signal_nor_power_stops_it_the_first_revolution_is_nobody_s_to_see()
+    {
+        CampaignResult result = new CampaignRun(Scenario.Of(328934)).Run();
+        Assert.Empty(result.Broken);
+    }
+
     [Fact]
     public void The_evidence_names_every_promise_fault_and_interlock()
     {

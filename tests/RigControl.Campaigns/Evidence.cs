@@ -52,7 +52,7 @@ public static class Evidence
         Line(text, $"| late or disordered reading | sensor faults | {Ms(Allowance.LateReading)} more for the speed; then the reading is Bad |");
         Line(text, $"| controller does not obey | StuckPulse, ControllerRunaway, ControllerShorted, a third of BoardLies (it puts out a pulse of its own) | by the power alone |");
         Line(text, $"| contactor welded | ContactorWelded, a third of BoardLies (it does not open the contactor) | by the signal alone |");
-        Line(text, $"| both ways gone | one of each of the last two | nothing is promised; only the pack bounds the speed ({Rpm(CampaignRig.TopSpeed)}), and the enclosure has to bear it |");
+        Line(text, $"| both ways gone | one of each of the last two | nothing is promised, and of rest nothing is known; only the pack bounds the speed ({Rpm(CampaignRig.TopSpeed)}), and the enclosure has to bear it |");
         Line(text, $"| speed unseen | TachometerSilent, TachometerHalved, TachometerFrozen, TachometerZero; a speed that sticks, drifts, is scaled, mirrored or late | with a controller that obeys, the limit as ever; with one that does not, only the pack bounds the speed |");
         Line(text, $"| rest unseen | the same without TachometerZero, which proves no rest | rest is not really known |");
         Line(text, $"| bolt unseen | BoltStuck with a bolt that reads as home | the bolt is open for nobody to see |");

@@ -37,7 +37,7 @@ public class ConfigurationCompilerTests
         { "step 1 requires the interlock lid, which the rig does not have; it has none", [Steps.Rest() with { Permissives = ["lid"] }] },
         { "step 1 must have a question if it asks, and none otherwise", [Steps.Rest() with { Question = new Question("mass", "mass", "g", 0, 1, 1, []) }] },
         { "step 1 must have a question if it asks, and none otherwise", [new Step { Kind = StepKind.Ask, Timeout = Steps.Seconds(1) }] },
-        { "there are 65 steps, but 64 is the most that one rig can have", [.. Enumerable.Repeat(Steps.Rest(), 65)] },
+        { "there are 129 steps, but 128 is the most that one rig can have", [.. Enumerable.Repeat(Steps.Rest(), 129)] },
     };
 
     [Theory]

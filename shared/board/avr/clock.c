@@ -17,6 +17,7 @@ ISR(TIMER2_OVF_vect)
     overflowed += 256;
     if (overflows < CLOCK_OVERFLOWS_PER_PASS)
         overflows++;
+    sei(); /* a byte from the host does not wait for what has time until the next turn */
     sensors_sample();
 }
 

@@ -153,14 +153,16 @@ static void obey(void)
     refusal_told |= refused && receipt.order == ORDER_DRIVE;
 }
 
-/* Takes bytes until they complete a line, and obeys it. Waits while the line for an answer is taken. */
+static bool pass_waits(void) { return clock_pass_due() || sensors_edge(); }
+
+/* Takes bytes until they complete a line, and obeys it; a pass that is due comes first. Waits while the line for an answer is taken. */
 static void listen(void)
 {
     uint8_t byte;
     enum inbox_result result = INBOX_MORE;
     if (ready || telemetry.field != TELEMETRY_IDLE)
         return;
-    while (result == INBOX_MORE && serial_take(&byte))
+    while (result == INBOX_MORE && !pass_waits() && serial_take(&byte))
         result = inbox_take(&inbox, byte);
     if (result == INBOX_LINE)
         obey();
@@ -172,7 +174,7 @@ static void listen(void)
 static void rest(void)
 {
     cli();
-    while (!clock_pass_due() && !sensors_edge() && !(serial_line_waiting() && !ready)) {
+    while (!pass_waits() && !(serial_line_waiting() && !ready)) {
         sleep_enable();
         sei();
         sleep_cpu();

@@ -9,7 +9,6 @@
 
 #define FRAME_MODE ((1 << WGM11) | (1 << WGM10))
 #define CLEAR_OF_TOP 64u /* counts: do not write so close to a frame's end that the write straddles it */
-#define CLEAR_OF_FALL 8u
 #define NEAR_EDGE 16u
 #define RISE_WITHIN 800u /* counts */
 
@@ -74,11 +73,13 @@ ISR(TIMER1_OVF_vect)
 /* The pulse has fallen. */
 ISR(TIMER1_COMPB_vect) { commit(); }
 
+/* With interrupts off. A fall whose interrupt still waits is left to it; one whose interrupt is over is low from its first count on, or what
+   is wanted just then would wait for the fall of another whole frame. */
 static bool is_low(void)
 {
     const uint16_t count = TCNT1;
-    const bool frame_ended = TIFR1 & (1 << TOV1);
-    return !frame_ended && count > frame_compare + CLEAR_OF_FALL && count < frame_top - CLEAR_OF_TOP;
+    const bool waiting = TIFR1 & ((1 << TOV1) | (1 << OCF1B));
+    return !waiting && count > frame_compare && count < frame_top - CLEAR_OF_TOP;
 }
 
 void servo_put(uint16_t us)

@@ -12,7 +12,7 @@ internal static class SweepReader
 {
     public const string Key = "sweep";
 
-    // Every level becomes two steps, and 64 steps are the most.
+    // Every level becomes two steps, and two sweeps have room in one procedure.
     private const int MostLevels = 30;
 
     /// <returns>Two steps a level; none where the levels cannot be read.</returns>

@@ -13,7 +13,7 @@ public sealed record Procedure
     /// <summary>Interlocks without which the rig may not run this procedure.</summary>
     public required IReadOnlyList<string> Requires { get; init; }
 
-    /// <summary>1 to 64 steps.</summary>
+    /// <summary>1 to 128 steps.</summary>
     public required IReadOnlyList<Step> Steps { get; init; }
 
     /// <summary>Set when this is a verification of the failsafe; no file can ask for it.</summary>

@@ -11,7 +11,7 @@ namespace RigControl.Runtime.Failsafe;
 internal static class PulseStage
 {
     public static IEnumerable<Step> Steps(VerificationParts parts) =>
-        [.. ByTheBoard(parts), .. parts.Ids("temperature-ceiling").SelectMany(id => One(parts, Heat(parts, id), null))];
+        [.. ByTheBoard(parts), .. RadioStage.WithoutPower(parts), .. parts.Ids("temperature-ceiling").SelectMany(id => One(parts, Heat(parts, id), null))];
 
     /// <summary>What the board stops by itself: lid, stop and silence.</summary>
     public static IEnumerable<Step> ByTheBoard(VerificationParts parts) =>

@@ -8,8 +8,9 @@ using static RigControl.Runtime.Failsafe.VerificationParts;
 namespace RigControl.Runtime.Failsafe;
 
 /// <summary>
-/// The radio, in stage 3, where the rig reads its receiver: it is lost while its stick drives through the gate, and its return with the stick
-/// open moves nothing. The return is looked at armed but without power, so that a gate that leaks shows in the pulse and turns nothing.
+/// The radio, where the rig reads its receiver. In stage 2 it is lost with the power off, where only the pulse follows the stick; in stage 3
+/// while its stick drives through the gate, and its return with the stick open moves nothing. The return is looked at armed but without
+/// power, so that a gate that leaks shows in the pulse and turns nothing.
 /// </summary>
 internal sealed class RadioStage(VerificationParts parts)
 {
@@ -26,30 +27,48 @@ internal sealed class RadioStage(VerificationParts parts)
 
     private bool Lengthens => _controller.PulseFor(1) > _controller.StopPulse;
 
-    /// <summary>Empty where no device reads the receiver: then nothing is said of the radio.</summary>
-    public static IEnumerable<Step> Steps(VerificationParts parts) => parts.Reads(ChannelNames.ReceiverPulse) ? new RadioStage(parts).Steps() : [];
+    /// <summary>With the power off. Empty where no device reads the receiver: then nothing is said of the radio.</summary>
+    public static IEnumerable<Step> WithoutPower(VerificationParts parts) => parts.Reads(ChannelNames.ReceiverPulse) ? new RadioStage(parts).WithoutPower() : [];
 
-    private Step[] Steps() =>
+    /// <summary>While it drives. Empty where no device reads the receiver.</summary>
+    public static IEnumerable<Step> Turning(VerificationParts parts) => parts.Reads(ChannelNames.ReceiverPulse) ? new RadioStage(parts).Turning() : [];
+
+    private Step[] WithoutPower() =>
     [
-        See("radio-ready", Pulses(0.2), new("Switch the transmitter on, its stick at stop.", HandMove.RadioOn)),
-        Arm(unpowered: false), Open(),
-        parts.Provoke(Loss(), new("Switch the transmitter off, and leave its stick where it is.", HandMove.RadioOff), unpowered: false),
+        Ready("pulse-radio-ready"), Arm(unpowered: true), Open(unpowered: true), Lose(Loss("pulse-radio", SignalAllowed), unpowered: true),
+        See("pulse-radio-back", Pulses(0.2), new("Switch the transmitter on again.", HandMove.RadioOn)), PutBack("pulse-stick-at-stop"),
+    ];
+
+    private Step[] Turning() =>
+    [
+        Ready("radio-ready"), Arm(unpowered: false), Open(unpowered: false),
+        Lose(Loss("radio-lost", parts.Article.LongestCoastDown, parts.PowerOff, parts.SpeedFallen), unpowered: false),
         See("radio-back", Lengthens ? StickOpen(0.2) : Pulses(0.2), new("Switch the transmitter on again, its stick still open; nothing may turn.", HandMove.RadioOn)),
         Arm(unpowered: true),
         parts.Provoke(Return(), null, unpowered: true),
-        See("stick-at-stop", StickAtStop(0.2), new("Put the stick back to stop.", HandMove.StickAtStop)),
+        PutBack("stick-at-stop"),
     ];
 
-    private Step Open() => new()
+    private Step Ready(string name) => See(name, Pulses(0.2), new("Switch the transmitter on, its stick at stop.", HandMove.RadioOn));
+
+    private Step PutBack(string name) => See(name, StickAtStop(0.2), new("Put the stick back to stop.", HandMove.StickAtStop));
+
+    private Step Open(bool unpowered) => new()
     {
-        Kind = StepKind.Gate, Timeout = Patience, Until = [Above(ChannelNames.RotorSpeed, parts.Turning, 0.2)],
-        Hand = new("Push the stick slowly forward until it turns, and leave it there.", HandMove.StickOpen),
+        Kind = StepKind.Gate, Timeout = Patience, Unpowered = unpowered,
+        Until = [unpowered ? Above(ChannelNames.OutputThrottle, AtStop, 0.2) : Above(ChannelNames.RotorSpeed, parts.Turning, 0.2)],
+        Hand = unpowered
+            ? new($"Push the stick a little forward, no further than {parts.Level * 100:0} %, and leave it there; nothing turns, the power is off.", HandMove.StickOpen)
+            : new("Push the stick slowly forward until it turns, and leave it there.", HandMove.StickOpen),
     };
 
-    private Provocation Loss() => new()
+    private Step Lose(Provocation loss, bool unpowered) =>
+        parts.Provoke(loss, new("Switch the transmitter off, and leave its stick where it is.", HandMove.RadioOff), unpowered);
+
+    private Provocation Loss(string name, TimeSpan allowed, params Condition[] also) => new()
     {
-        Name = "radio-lost", Manner = ProvocationManner.ThroughGate, Expected = TripCauseNames.Of(TripCause.Receiver),
-        Evidence = [OutputAtStop(0), parts.PowerOff, parts.SpeedFallen], Allowed = parts.Article.LongestCoastDown,
+        Name = name, Manner = ProvocationManner.ThroughGate, Expected = TripCauseNames.Of(TripCause.Receiver),
+        Evidence = [OutputAtStop(0), .. also], Allowed = allowed,
     };
 
     private Provocation Return() => new()
@@ -58,9 +77,10 @@ internal sealed class RadioStage(VerificationParts parts)
         Evidence = [OutputAtStop(LookTime), Below(ChannelNames.OutputPower, 0.5, LookTime), StickOpen(LookTime), .. Lengthens ? Array.Empty<Condition>() : [Pulses(LookTime)]],
     };
 
-    // As near to stop as a stick that is open never is: half of the level, which is enough elsewhere, may be more than the stick asks for.
-    private Condition OutputAtStop(double seconds) =>
-        Below(ChannelNames.OutputThrottle, OpenFrom / Math.Abs(_controller.PulseFor(1) - _controller.StopPulse) * 100, seconds);
+    // As near to stop as a stick that is open never is: half of the level, which is enough elsewhere, may be more than the stick asks for. %
+    private double AtStop => OpenFrom / Math.Abs(_controller.PulseFor(1) - _controller.StopPulse) * 100;
+
+    private Condition OutputAtStop(double seconds) => Below(ChannelNames.OutputThrottle, AtStop, seconds);
 
     // Towards a shorter pulse none at all would look open too; where that matters, pulses are asked for besides.
     private Condition StickOpen(double seconds) => Lengthens

@@ -11,20 +11,22 @@ namespace RigControl.Runtime.Failsafe;
 /// <summary>Plays a verification on a simulated bench as a person would: does what each step asks for, undoes it, resets, arms and starts.</summary>
 public sealed class ScriptedVerifier : IOperator
 {
-    // Rig time after which a person has read what is shown and does the next thing.
-    private static readonly TimeSpan Thought = TimeSpan.FromSeconds(0.5);
-
     private readonly AssembledRig _rig;
+    private readonly TimeSpan _thought;
     private (int Step, RigState State, ArmingPhase Phase) _place = (-1, default, default);
     private TimeSpan _since;
     private bool _acted;
     private HandMove _undone;
 
     /// <param name="rig">Simulated throughout, assembled for a verification.</param>
+    /// <param name="thought">Rig time after which a person has read what is shown and does the next thing; half a second where none is given.</param>
     /// <exception cref="ArgumentException">Something of the rig is real.</exception>
-    public ScriptedVerifier(AssembledRig rig) => _rig = rig.Simulated
-        ? rig
-        : throw new ArgumentException("a script lays hands on simulated rigs only");
+    public ScriptedVerifier(AssembledRig rig, TimeSpan? thought = null)
+    {
+        if (!rig.Simulated)
+            throw new ArgumentException("a script lays hands on simulated rigs only");
+        (_rig, _thought) = (rig, thought ?? TimeSpan.FromSeconds(0.5));
+    }
 
     public string Name => "scripted";
 
@@ -37,7 +39,7 @@ public sealed class ScriptedVerifier : IOperator
             HasGivenUp |= record.Receipts[i] is { Source: CommandSource.Bench, Refusal: not RefusalReason.None };
         if (_place != (record.Step, record.State, record.Phase))
             Come(record);
-        if (_acted || record.Now - _since < Thought)
+        if (_acted || record.Now - _since < _thought)
             return;
         _acted = Act(record, _rig.Configuration.StepAt(record.Step), inbox);
     }

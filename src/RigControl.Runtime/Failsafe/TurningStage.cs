@@ -23,7 +23,7 @@ internal static class TurningStage
             .. One(parts, OverSpeed(parts), null), Direction(),
             .. One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)),
             .. One(parts, Silence(parts), null),
-            .. RadioStage.Steps(parts),
+            .. RadioStage.Turning(parts),
             .. One(parts, PowerCut(parts), null),
             .. ceases ? One(parts, Ceased(parts), null) : [],
         ];

@@ -25,6 +25,31 @@ public sealed class GateTests(ITestOutputHelper output)
         return trial;
     }
 
+    [Trait("Requirement", "SAF-090")]
+    [Fact]
+    public void Tried_without_power_the_pulse_follows_the_stick_and_the_contactor_stays_open_whatever_is_asked()
+    {
+        using var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(400));
+        Stick(trial, 1004);
+        trial.Clear();
+        trial.Host.Gate = true;
+        trial.Host.RunTo("the gate opens", () => trial.Host.Status!.Bits.HasFlag(StatusBits.Gate));
+        Stick(trial, 1300);
+        trial.Host.Run(60);
+        trial.Stand.Pins.Clear();
+        trial.Host.Run(100);
+        Assert.InRange(trial.Stand.Pins.Pulses.Count, 30, 50);
+        Assert.All(trial.Stand.Pins.Pulses, p => Assert.InRange(p.Microseconds, 1300 - StampError, 1300 + StampError));
+        trial.Host.Power = true;
+        trial.Host.Run(30);
+        Assert.Contains(trial.Host.Heard, line => line.Word == "no" && line.Fields[2] == "order");
+        Assert.False(trial.Host.Status!.Bits.HasFlag(StatusBits.Contactor));
+        trial.Host.Power = false;
+        trial.Stand.Board.SetReceiver(ReceiverFrame, 0);
+        trial.Host.RunTo("the board trips", () => trial.Host.Status!.Latched.HasFlag(Causes.Receiver));
+        Assert.False(trial.Host.Status!.Bits.HasFlag(StatusBits.Contactor));
+    }
+
     private static void Stick(Trial trial, double microseconds) =>
         trial.Stand.Board.SetReceiver(ReceiverFrame, (ulong)(microseconds * BoardClock.Microsecond));
 

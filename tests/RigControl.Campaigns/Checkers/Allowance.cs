@@ -75,10 +75,12 @@ internal static class Allowance
 
     /// <summary>
     /// Class "rest unseen": as above, but for a speed that falls to nothing at once, which proves no rest. A controller that does not
-    /// obey may drive what reads as standing where the power stays as well.
+    /// obey may drive what reads as standing where the power stays as well: a mark says nothing of the first revolution.
     /// </summary>
     public static bool RestUnseen(Scenario scenario)
     {
+        if (SignalGone(scenario) && PowerGone(scenario))
+            return true;
         foreach (PlannedFault fault in scenario.Faults)
         {
             if (fault.Kind is FaultKind.TachometerSilent or FaultKind.TachometerHalved || (fault.Kind != FaultKind.TachometerZero && MayPass(fault, BenchChannels.Speed)))

@@ -33,6 +33,21 @@ public class GateTests
         Assert.Empty(session.Board.Refusals);
     }
 
+    [Trait("Requirement", "SAF-090")]
+    [Fact]
+    public void With_the_power_off_on_purpose_the_gate_opens_without_it_and_with_the_power_lost_it_does_not()
+    {
+        using Session session = new(before: (board, _) => board.Receiver = 1005);
+        session.Run(Session.Stop);
+        session.Run(Session.Armed with { Switches = OutputSwitches.OperatorArms });
+        session.Run(default(OutputImage) with { Pulse = 1000, Switches = OutputSwitches.Gate });
+        Assert.Equal((1005, false, true), (session.Board.Pulse, session.Board.Power, session.Board.GateDemanded));
+        Assert.Empty(session.Board.Refusals);
+        // A pulse that the board would refuse takes power and gate with it.
+        session.Run(Open with { Pulse = double.NaN });
+        Assert.Equal((1000, false, false), (session.Board.Pulse, session.Board.Power, session.Board.GateDemanded));
+    }
+
     [Theory]
     [InlineData(1030)]
     [InlineData(970)]

@@ -163,8 +163,8 @@ public class ReadProcedureTests
     public void A_sweep_counts_as_two_steps_a_level()
     {
         string sweep = $"sweep: {{ throttle: [{string.Join(", ", Enumerable.Repeat("20 %", 30))}], ramp: 1 s, hold: 2 s, timeout: 5 s }}";
-        string text = $"procedure: p\nrequires: []\nsteps: [{{ arm: }}, {{ {sweep} }}, {{ {sweep} }}, {{ coast-down: {{ timeout: 9 s }} }}]";
-        Assert.Equal("f:3:8: with two steps for each level of a sweep, the procedure has 122 steps; keep at most 64",
+        string text = $"procedure: p\nrequires: []\nsteps: [{{ arm: }}, {{ {sweep} }}, {{ {sweep} }}, {{ {sweep} }}, {{ coast-down: {{ timeout: 9 s }} }}]";
+        Assert.Equal("f:3:8: with two steps for each level of a sweep, the procedure has 182 steps; keep at most 128",
             Assert.Single(DocumentReader.ReadProcedure(text, "f").Problems).ToString());
     }
 

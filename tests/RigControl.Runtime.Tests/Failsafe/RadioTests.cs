@@ -24,6 +24,9 @@ public class RadioTests
         using Verified verified = Verified.On(Rig(article: TestRig.SmallDisc with { Controller = controller }));
         Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
         Assert.Equal(
+            ["pulse-radio-ready", "pulse-radio", "pulse-radio-back", "pulse-stick-at-stop"],
+            verified.Watch.Results.Where(r => r.Name.StartsWith("pulse-radio", StringComparison.Ordinal) || r.Name == "pulse-stick-at-stop").Select(r => r.Name));
+        Assert.Equal(
             ["radio-ready", "radio-lost", "radio-back", "radio-returns", "stick-at-stop"],
             verified.Watch.Results.Where(r => r.Stage == 3 && (r.Name.StartsWith("radio", StringComparison.Ordinal) || r.Name.StartsWith("stick", StringComparison.Ordinal))).Select(r => r.Name));
         Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
@@ -43,9 +46,17 @@ public class RadioTests
     public void The_stick_drives_through_the_gate_alone_and_only_until_the_radio_is_lost()
     {
         using Verified verified = Verified.On(Rig());
-        (TimeSpan opened, TimeSpan lost, TimeSpan returned) = (verified.Entered("gate"), verified.Tripped("receiver"), verified.Entered("its stick still open"));
-        Assert.All(verified.Record.Scans.Where(s => s.Outputs.Gate), s => Assert.InRange(s.Now, opened, lost));
-        Assert.All(verified.Record.Scans.Where(s => s.Outputs.Gate), s => Assert.Equal((0, true), (s.Outputs.Throttle, s.Outputs.Power)));
+        TimeSpan returned = verified.Entered("its stick still open");
+        // Once with the power off and once with it on, each from its gate to the loss.
+        TimeSpan[] opened = verified.AllOf(EventNames.StepEntered, "gate"), lost = verified.AllOf(EventNames.Trip, "receiver");
+        for (int i = 0; i < 2; i++)
+        {
+            ScanRecord[] open = [.. verified.Record.Scans.Where(s => s.Outputs.Gate && s.Outputs.Power == (i == 1))];
+            Assert.NotEmpty(open);
+            Assert.All(open, s => Assert.InRange(s.Now, opened[i], lost[i]));
+            Assert.All(open, s => Assert.Equal(0, s.Outputs.Throttle));
+        }
+
         Assert.All(
             verified.Record.Scans.Where(s => s.Now >= returned && s.Now < verified.Entered("Put the stick back")),
             s => Assert.Equal((false, false), (s.Outputs.Power, s.Outputs.Drives)));

@@ -19,6 +19,16 @@ public class VerificationTests(ITestOutputHelper output)
         Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
     }
 
+    [Fact]
+    public void Somebody_who_takes_a_second_for_every_act_is_through_in_three_minutes()
+    {
+        using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.Whole }, TimeSpan.FromSeconds(1));
+        Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
+        TimeSpan took = verified.Events[^1].At;
+        output.WriteLine($"{took.TotalSeconds:0.0} s of the rig's time");
+        Assert.InRange(took, TimeSpan.Zero, TimeSpan.FromMinutes(3));
+    }
+
     // What bounds a runaway is the power that goes, not the pulse: how long that took is told of every provocation under power.
     [Trait("Requirement", "SAF-082")]
     [Fact]
