@@ -64,8 +64,8 @@ internal static class ArmingSequence
     private static void Prepare(Configuration configuration, ref KernelState state, ref ScanRecord record)
     {
         CompiledStep step = configuration.Steps[state.Step];
-        // A controller without power arms nothing.
-        bool controllerReady = step.Unpowered || state.Now - state.StateSince >= configuration.ArmingTime;
+        // Without power as well: a board has its causes reset in this time.
+        bool controllerReady = state.Now - state.StateSince >= configuration.ArmingTime;
         if (controllerReady && InterlockGate.AllProceed(configuration, state, step.Permissives))
             Enter(ref state, (state.Flags & StateFlags.Started) != 0 ? ArmingPhase.Warning : ArmingPhase.AwaitingStart);
         else if (state.Now - state.StepSince > step.Timeout)

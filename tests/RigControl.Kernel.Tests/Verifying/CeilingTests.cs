@@ -47,15 +47,16 @@ public class CeilingTests
         Assert.Equal(0.2, rig.Bench.Outputs.Throttle);
     }
 
+    // What stands between host and output has its causes reset meanwhile.
     [Theory]
-    [InlineData(false, 0.5)]
-    [InlineData(true, 0)]
-    public void A_controller_is_given_its_arming_time_only_where_it_has_power(bool unpowered, double expected)
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Arming_takes_the_controller_s_time_with_power_and_without(bool unpowered)
     {
         VerifyingRig rig = new(VerifyingRig.ByHand, unpowered, controller: RigBuilder.OneWay with { ArmingTime = Steps.Seconds(0.5) });
         rig.Bench.ToArming();
         TimeSpan armed = rig.Bench.Record.Now;
         rig.Bench.ScanUntil(() => rig.Bench.Record.Phase == ArmingPhase.AwaitingStart);
-        Assert.Equal(expected, (rig.Bench.Record.Now - armed).TotalSeconds, 0.011);
+        Assert.Equal(0.5, (rig.Bench.Record.Now - armed).TotalSeconds, 0.011);
     }
 }
