@@ -11,10 +11,7 @@ internal static class Sequence
     public static void Advance(Configuration configuration, ref KernelState state, in ScanInput input, ref ScanRecord record)
     {
         if (record.NewlyLatched != 0)
-        {
-            Standstill.NoteTrip(ref state);
             EnterSafeStop(ref state, ref record);
-        }
 
         Ceiling.Hold(configuration, ref state, input.Image, ref record);
         Acts.Take(configuration, ref state, input, ref record);
@@ -178,6 +175,7 @@ internal static class Sequence
 
     private static void EnterSafeStop(ref KernelState state, ref ScanRecord record)
     {
+        Standstill.NoteStop(ref state);
         state.Phase = ArmingPhase.None;
         state.Flags &= ~(StateFlags.Started | StateFlags.LidReleased | StateFlags.UnlockWanted);
         if (state.State == RigState.SafeStop)

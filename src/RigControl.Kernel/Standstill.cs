@@ -43,12 +43,12 @@ internal static class Standstill
     }
 
     /// <summary>
-    /// Notes, before the state is left, that an interlock trips. Under power that nothing was to drive yet, no pulse was due that would show
-    /// that the tachometer works, and a controller that drives by itself may be what tripped.
+    /// Notes, before the state is left, that the rig stops. Under power that nothing was to drive yet, no pulse was due that would show
+    /// that the tachometer works, and a controller that drives by itself may be why somebody or something stopped it: whether it stands is for a person to see.
     /// </summary>
-    public static void NoteTrip(ref KernelState state)
+    public static void NoteStop(ref KernelState state)
     {
-        if (state.State == RigState.Arming && state.Has(StateFlags.MayTurn) && !state.Has(StateFlags.Turning))
+        if (state.State == RigState.Arming && state.Has(StateFlags.MayTurn))
             state.Set(StateFlags.OutOfSight, true);
     }
 

@@ -177,17 +177,23 @@ public class StandstillTests
         Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
     }
 
-    [Fact]
-    public void What_a_person_stopped_before_anything_was_to_turn_stands_as_it_reads() =>
-        Assert.True(Armed(out _).Do(CommandKind.Stop).ScanFor(0.5).Record.AtStandstill);
+    [Trait("Requirement", "SAF-086")]
+    [Theory]
+    [InlineData(0)]
+    [InlineData(500)]
+    public void What_a_person_stopped_under_power_before_anything_was_to_turn_is_looked_at_too_whatever_was_read(double seen)
+    {
+        KernelBench bench = Armed(out _).Read(ChannelNames.RotorSpeed, seen).Scan().Do(CommandKind.Stop).Read(ChannelNames.RotorSpeed, 0).ScanFor(1.9);
+        Assert.Equal((RigState.SafeStop, false, false), (bench.Rig, bench.Record.AtStandstill, bench.Record.AwaitsLook));
+        bench.ScanFor(0.2);
+        Assert.Equal((false, true), (bench.Record.AtStandstill, bench.Record.AwaitsLook));
+    }
 
     [Fact]
-    public void What_is_seen_to_turn_and_to_run_down_need_not_be_looked_at()
+    public void What_was_driven_and_is_seen_to_run_down_need_not_be_looked_at()
     {
-        KernelBench bench = Armed(out ScriptedInterlock current);
-        current.Action = DemandAction.CutPower;
-        bench.Read(ChannelNames.RotorSpeed, 500).Scan();
-        current.Action = DemandAction.Proceed;
+        KernelBench bench = new KernelBench(Mounted(new RigBuilder())).ToWarning();
+        bench.ScanUntil(() => bench.Outputs.Throttle > 0).Read(ChannelNames.RotorSpeed, 500).Scan().Do(CommandKind.Stop);
         bench.ScanFor(0.1).Read(ChannelNames.RotorSpeed, 100).Scan();
         Assert.True(bench.Read(ChannelNames.RotorSpeed, 0).ScanFor(0.2).Record.AtStandstill);
     }
@@ -216,9 +222,8 @@ public class StandstillTests
     [Fact]
     public void Who_has_looked_is_not_asked_again_about_how_it_was_left()
     {
-        KernelBench bench = LeftAs(0).ScanFor(3).Do(CommandKind.Look).ToArming().Do(CommandKind.Stop);
-        Assert.Equal((RigState.SafeStop, false), (bench.Rig, bench.Record.AtStandstill));
-        Assert.True(bench.ScanFor(0.2).Record.AtStandstill);
+        KernelBench bench = LeftAs(0).ScanFor(3).Do(CommandKind.Look).Scan().Do(CommandKind.Reset).ScanFor(60);
+        Assert.Equal((RigState.Idle, true, false), (bench.Rig, bench.Record.AtStandstill, bench.Record.AwaitsLook));
     }
 
     [Trait("Requirement", "SAF-089")]
