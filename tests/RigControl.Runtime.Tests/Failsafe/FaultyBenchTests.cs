@@ -23,7 +23,6 @@ public class FaultyBenchTests
     [InlineData("pulse-stuck-at", "stop-output-rests", "stop-output-rests", "the rotor went above the speed that a verification may reach")]
     [InlineData("receiver-holds-at", FromTheBeginning, "pulse-radio", "the step did not end within its time")]
     [InlineData("receiver-holds-at", "stop", "radio-lost", "the step did not end within its time")]
-    [InlineData("gate-stuck-at", "pulse-silence", "pulse-radio", "was not answered as it must be")]
     [InlineData("contactor-welded-at", "radio-lost", "radio-lost", "was not answered as it must be")]
     [InlineData("controller-runs-away-at", "radio-lost", "radio-lost", "the rotor went above the speed that a verification may reach")]
     [InlineData("gate-stuck-at", "radio-lost", "radio-returns", "was not answered as it must be")]

@@ -51,7 +51,7 @@ public class RealTimeTests
     [Fact]
     public void A_trip_of_a_rotor_that_never_turned_is_told_once_before_the_run_ends()
     {
-        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig(), new ArmAndStop(), Pace.Real);
+        (RunResult result, MemoryRecorder record) = Run.Of(new TestRig { Article = TestRig.SmallDisc with { LongestCoastDown = TimeSpan.FromSeconds(1) } }, new ArmAndStop(), Pace.Real);
 
         Assert.Equal(RunOutcome.SafeStop, result.Outcome);
         Assert.True(record.Scans[^1].AtStandstill);
@@ -110,6 +110,8 @@ public class RealTimeTests
         {
             if (record.State == RigState.Arming)
                 inbox.Post(CommandKind.Stop, CommandSource.Bench);
+            else if (record.AwaitsLook)
+                inbox.Post(CommandKind.Look, CommandSource.Bench);
             else if (record.Scan % 20 == 0 && record.AtStandstill)
                 inbox.Post(record.State == RigState.Idle ? CommandKind.Arm : CommandKind.Reset, CommandSource.Bench);
         }
