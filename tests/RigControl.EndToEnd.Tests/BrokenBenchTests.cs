@@ -11,7 +11,7 @@ public sealed class BrokenBenchTests : IDisposable
     [Theory]
     [InlineData("contactor-welded-at: 1 ms", "over-speed")]
     [InlineData("controller-shorted-at: 1 ms", "stop-output-rests")]
-    [InlineData("receiver-holds-at: 1 ms", "radio-lost")]
+    [InlineData("receiver-holds-at: 1 ms", "pulse-radio")]
     public void A_verification_of_a_broken_bench_ends_in_safe_stop_without_a_proof(string fault, string failing)
     {
         string rig = _tool.Write("broken.rig.yaml", ToolRuns.Changed("simulated.rig.yaml", "ambient: 20 degC", $"ambient: 20 degC, {fault}"));
