@@ -103,6 +103,19 @@ public sealed class FirstHourTests : IDisposable
         Assert.Contains("step 2 waits for rotor.speed, which the rig does not supply", said.Output, StringComparison.Ordinal);
     }
 
+    [Trait("Requirement", "SAF-087")]
+    [Theory]
+    [InlineData("  - id: key-turned\n    plugin: key-turned\n", "", true)]
+    [InlineData("    plugin: key-turned\n", "    plugin: key-turned\n    scope: named-steps\n", true)]
+    [InlineData("    plugin: key-turned\n", "    plugin: key-turned\n", false)]
+    public void Check_says_that_a_board_s_key_has_to_be_asked_for(string written, string instead, bool says)
+    {
+        string text = File.ReadAllText(Path.Combine(Tool.Root, "procedures", "board.rig.yaml"));
+        Assert.Contains(written, text, StringComparison.Ordinal);
+        Said said = _tool.Run("check", _tool.Write("keyless.rig.yaml", text.Replace(written, instead, StringComparison.Ordinal)));
+        Assert.Equal(says, said.Output.Contains("the rig has an arm key, and nothing asks for it before it is armed", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_procedure_given_with_articles_of_several_kinds_has_to_fit_one_of_them()
     {

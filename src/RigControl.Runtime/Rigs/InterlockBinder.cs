@@ -27,6 +27,9 @@ internal sealed class InterlockBinder(
     /// <summary>What stands against it, a sentence each.</summary>
     public IReadOnlyList<string> Reasons => _reasons;
 
+    /// <summary>Whether a rig asks for the arm key in every step.</summary>
+    public static bool AskForKey(RigDefinition rig) => rig.Interlocks.Any(i => i.Plugin == AsksForKey && i.Scope == InterlockScope.EveryStep);
+
     public IReadOnlyList<BoundInterlock> BindAll(IReadOnlyList<InterlockDefinition> definitions) =>
         [.. definitions.Select(Bind).OfType<BoundInterlock>()];
 

@@ -96,8 +96,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         InterlockBinder binder = new(catalog, documents.Article, channels, documents.Rehearsed, post);
         IReadOnlyList<BoundInterlock> interlocks = binder.BindAll(documents.Rig.Interlocks);
         reasons.AddRange(binder.Reasons);
-        if (open.Any(HasArmKey) && !documents.Rig.Interlocks.Any(i => i.Plugin == InterlockBinder.AsksForKey && i.Scope == InterlockScope.EveryStep))
-            reasons.Add($"the rig has an arm key, and nothing asks for it before it is armed; add an interlock `plugin: {InterlockBinder.AsksForKey}` that counts in every step");
+        if (open.Any(HasArmKey) && !InterlockBinder.AskForKey(documents.Rig))
+            reasons.Add(RigForecast.KeyLeftAlone);
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
         documents = WithVerification(documents, channels, devices);

@@ -8,6 +8,10 @@ namespace RigControl.Runtime.Rigs;
 /// <summary>What a rig would supply, told without opening anything.</summary>
 public static class RigForecast
 {
+    /// <summary>What is said of a rig with an arm key where no interlock asks for it.</summary>
+    public const string KeyLeftAlone =
+        $"the rig has an arm key, and nothing asks for it before it is armed; add an interlock `plugin: {InterlockBinder.AsksForKey}` that counts in every step";
+
     /// <summary>Names of all channels by the rig's own names; null where a device does not say before it is open.</summary>
     public static IReadOnlyList<string>? Channels(RigDefinition rig, PluginCatalog catalog)
     {
@@ -21,6 +25,10 @@ public static class RigForecast
 
         return names;
     }
+
+    /// <summary>Whether a device has an arm key for which no interlock asks in every step: such a rig is refused once it is open.</summary>
+    public static bool LeavesKeyAlone(RigDefinition rig, PluginCatalog catalog) =>
+        !InterlockBinder.AskForKey(rig) && rig.Devices.Any(d => Of(d, rig.ScanPeriod, catalog)?.Any(c => c.Name == ChannelNames.ArmKey) == true);
 
     private static IReadOnlyList<ChannelDeclaration>? Of(DeviceDefinition device, TimeSpan scanPeriod, PluginCatalog catalog)
     {
