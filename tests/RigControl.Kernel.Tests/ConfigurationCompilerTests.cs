@@ -44,6 +44,11 @@ public class ConfigurationCompilerTests
     [MemberData(nameof(BadSteps))]
     public void A_step_that_cannot_be_run_is_refused_with_its_reason(string reason, Step[] steps) => Assert.Equal(reason, Refusal(Doing(steps)));
 
+    [Fact]
+    public void Four_conditions_and_a_controller_that_needs_no_time_to_arm_are_taken() => Assert.NotNull(
+        Doing([Steps.Rest() with { Until = [.. Enumerable.Repeat(Steps.Below(ChannelNames.RotorSpeed, 1), 4)] }])
+            .Drives(RigBuilder.OneWay with { ArmingTime = TimeSpan.Zero }).Build());
+
     [Theory]
     [InlineData(0)]
     [InlineData(1001)]

@@ -59,6 +59,10 @@ public class RefusalTests
     }
 
     [Fact]
+    public void The_reset_after_the_last_provocation_is_part_of_it() => Assert.Equal(
+        ["the last step provokes; end with rest, so that the reset after it is part of the verification"], Reasons(VerifyingRig.Doing(Good)[..3]));
+
+    [Fact]
     public void Between_arm_and_what_is_provoked_the_power_neither_comes_nor_goes()
     {
         Step[] steps = VerifyingRig.Doing(Good);
