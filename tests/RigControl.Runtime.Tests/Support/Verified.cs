@@ -29,7 +29,7 @@ internal sealed class Verified : IDisposable
     }
 
     /// <summary>When the first step was entered of whose text this is a part.</summary>
-    public TimeSpan Entered(string step) => Events.First(e => e.Name == EventNames.StepEntered && e.Text.Contains(step, StringComparison.Ordinal)).At;
+    public TimeSpan Entered(string step) => AllOf(EventNames.StepEntered, step)[0];
 
     /// <summary>When every event of a kind happened that speaks of this.</summary>
     public TimeSpan[] AllOf(string kind, string text) => [.. Events.Where(e => e.Name == kind && (e.Subject == text || e.Text.Contains(text, StringComparison.Ordinal))).Select(e => e.At)];
