@@ -1,0 +1,27 @@
+using RigControl.Cli.Loading;
+using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
+using RigControl.Runtime.Rigs;
+using RigControl.Runtime.Sessions;
+
+namespace RigControl.Cli.Tests.Failsafe;
+
+/// <summary>The simulated rig and the article that come with the program, verified as a whole.</summary>
+public sealed class DemonstrationVerifiedTests(ITestOutputHelper output)
+{
+    [Fact]
+    public void Somebody_who_takes_a_second_for_every_act_verifies_the_demonstration_s_rig_in_three_minutes()
+    {
+        RigDocuments documents = new DocumentLoader(Installed.Plugins.Kinds).ForLooking(At("simulated.rig.yaml"), At("disc-180.article.yaml"));
+        using AssembledRig rig = new RigAssembler(Installed.Plugins, TimeProvider.System).Assemble(documents with { Verifies = VerificationScope.Whole }, 1);
+        using NoRecord nothing = new();
+        List<RigEvent> events = [];
+        using RunSession session = new(rig, nothing, new ScriptedVerifier(rig, TimeSpan.FromSeconds(1)), Pace.Max, [], events.Add);
+        Assert.Equal(RunOutcome.Completed, session.Run().Outcome);
+        TimeSpan took = events[^1].At;
+        output.WriteLine($"{rig.Documents.Procedure.Steps.Count} steps, {took.TotalSeconds:0.0} s of the rig's time");
+        Assert.InRange(took, TimeSpan.Zero, TimeSpan.FromMinutes(3));
+    }
+
+    private static string At(string name) => Path.Combine(Installed.Root, "procedures", name);
+}
