@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Uncertainty;
@@ -12,13 +13,19 @@ internal sealed record Settled(Measured Level, Measured Drift)
     // Few enough that what hangs together between neighbours, to either side, is gone between blocks.
     private const int MostBlocks = 50;
 
-    // A scatter with fourteen degrees of freedom shows larger than it is by more than this once in a hundred times.
-    private const double MostByChance = 1.44;
+    // A scatter that shows larger than this much of chance allows is more than chance.
+    private const double Chance = 0.99;
+
+    // Means that share their ends make up for half of each other, and their sum of squares scatters as that of fewer: 1 + 2 (1/2)^2.
+    private const double SharedEnds = 1.5;
 
     // Rows of ten turns and more: where marks are skipped, the moments of the readings tell only roughly which turns follow each other.
     private const double InRows = 0.1;
 
-    /// <summary>A straight line through the values; its middle is the mean. A drift is not taken for scatter.</summary>
+    /// <summary>
+    /// A slightly bent line through the values; its mean is theirs. Neither a drift nor one that fades, as of a winding that warms, is taken for
+    /// scatter.
+    /// </summary>
     /// <param name="resolution">Step of the values; readings that show nothing else hide at least that much.</param>
     public static Settled Of(double[] times, double[] values, double resolution) => Of(times, values, resolution, f => f.WithSerialCorrelation(), lone: 1);
 
@@ -31,10 +38,12 @@ internal sealed record Settled(Measured Level, Measured Drift)
         int count = times.Length / size;
         double[] t = Means(times, size, count), v = Means(values, size, count);
         double middle = t.Average();
-        Fit fit = believed(LinearFit.Solve([[.. t.Select(_ => 1.0)], [.. t.Select(x => x - middle)]], v));
+        double square = t.Average(x => (x - middle) * (x - middle));
+        double Bend(double x) => (x - middle) * (x - middle) - square;
+        Fit fit = believed(LinearFit.Solve([[.. t.Select(_ => 1.0)], [.. t.Select(x => x - middle)], [.. t.Select(Bend)]], v));
         // Scatter above a step averages the steps out; readings without scatter stand anywhere within one. It is that of single readings:
         // means of turns that share marks scatter less than their number tells.
-        double scatter = Scatter(times, values, middle, fit.Parameters);
+        double scatter = Scatter(times, values, x => fit.Parameters[0] + fit.Parameters[1] * (x - middle) + fit.Parameters[2] * Bend(x), fit.Parameters.Length);
         double hidden = scatter < resolution ? Measured.OfResolution(resolution) : 0;
         (double known, double freedom) = OfMarks(fit, scatter, Measured.OfResolution(resolution), values.Length, lone);
         // A turn read too short is faster by more than one read too long is slower: turns over time lie below the mean of single speeds.
@@ -50,27 +59,30 @@ internal sealed record Settled(Measured Level, Measured Drift)
     private static (double Uncertainty, double Freedom) OfMarks(Fit fit, double scatter, double rounding, int count, double lone)
     {
         double rounded = Math.Min(1, rounding * rounding / Math.Max(scatter * scatter, double.Epsilon));
-        double share = lone + (1 - lone) * rounded, ends = Fit.Stretches * (1 - rounded) / count;
+        double share = lone + (1 - lone) * rounded;
+        // As many means as the fit stands on, each with two ends. What ends scatter is quick, and a smooth curve takes none of it away.
+        double means = fit.DegreesOfFreedom + fit.Parameters.Length, ends = means / fit.DegreesOfFreedom * means * (1 - rounded) / count;
         double alone = scatter / Math.Sqrt(count), seen = fit.Uncertainty(0);
-        return lone < InRows && seen < MostByChance * alone * Math.Sqrt(share + ends) && alone * Math.Sqrt(share) < seen
-            ? (alone * Math.Sqrt(share), count - 2)
+        double freedom = fit.DegreesOfFreedom / SharedEnds, byChance = Math.Sqrt(ChiSquared.InvCDF(freedom, Chance) / freedom);
+        return lone < InRows && seen < byChance * alone * Math.Sqrt(share + ends) && alone * Math.Sqrt(share) < seen
+            ? (alone * Math.Sqrt(share), count - fit.Parameters.Length)
             : (seen, fit.DegreesOfFreedom);
     }
 
     /// <summary>Whether the drift is distinct from nothing.</summary>
     public bool Drifts => Math.Abs(Drift.Value) > Coverage.Factor95(Drift.Freedom) * Drift.Uncertainty;
 
-    // Root mean square of what single values are off the line.
-    private static double Scatter(double[] times, double[] values, double middle, double[] line)
+    // Root mean square of what single values are off the curve.
+    private static double Scatter(double[] times, double[] values, Func<double, double> curve, int parameters)
     {
         double squares = 0;
         for (int i = 0; i < values.Length; i++)
         {
-            double off = values[i] - line[0] - line[1] * (times[i] - middle);
+            double off = values[i] - curve(times[i]);
             squares += off * off;
         }
 
-        return Math.Sqrt(squares / Math.Max(1, values.Length - 2));
+        return Math.Sqrt(squares / Math.Max(1, values.Length - parameters));
     }
 
     private static double[] Means(double[] values, int size, int count)

@@ -21,10 +21,11 @@ public sealed record SpinUpFit
     private static readonly string[] Names = ["final speed", "time constant", "delay", "share of the pack's resistance", "warming of the winding", "fading of the pack", "limit of acceleration"];
 
     // Pack, winding and charge show little in a speed. What is known of them beforehand counts as one more observation each: a pack has a
-    // tenth to a half of all resistance; copper gains 0.4 % a kelvin, and a winding up to some fifteen kelvins in one rise; a pack loses
-    // little in it (common practice, no source).
-    private static readonly double[] Beforehand = [0.2, 0.03, 0];
-    private static readonly double[] KnownTo = [0.15, 0.03, 0.005];
+    // tenth to a half of all resistance; copper gains 0.4 % a kelvin, and a winding up to some seventeen kelvins in one rise, any of them as
+    // likely, which is their width over the root of twelve (JCGM 100:2008, 4.3.7, from memory); a pack loses a thousandth of its voltage for
+    // every half a hundredth of its charge, and a rise takes up to some hundredths (common practice, no source).
+    private static readonly double[] Beforehand = [0.2, 0.03, 0.001];
+    private static readonly double[] KnownTo = [0.15, 0.02, 0.003];
     private static readonly (double From, double To) Rising = (0.1, 0.6);
     private const int FirstBeforehand = 3;
     private const int LimitAt = 6;
