@@ -15,6 +15,8 @@ internal static class HeatingFigures
 {
     private const int MostSamples = 300;
 
+    private const string AsDeclared = "winding resistance as declared, warmed with its sensor";
+
     // A figure known worse than this share says nothing that a builder could decide on.
     private const double Worthless = 0.3;
 
@@ -30,8 +32,9 @@ internal static class HeatingFigures
 
     private static Measured OfMotor(FigureContext context)
     {
-        Series idle = IdleLoss(context), winding = WindingSquares(context);
+        Series idle = IdleLoss(context);
         Measured ohm = Winding(context);
+        Series winding = WindingHeat(context, ohm);
         (HeatingFit fit, string? surroundings) = Heated(context, ChannelNames.MotorTemperature, Sum(winding, ohm.Value, idle));
         // Each loss counts by its part of the whole heat.
         double heat = ohm.Value * winding.Values[^1], share = heat / (heat + idle.Values[^1]);
@@ -45,7 +48,7 @@ internal static class HeatingFigures
 
     /// <summary>The heating of a part and its cooling, to look at: what its thermal resistance comes from, else the square of the current.</summary>
     public static HeatingFit Seen(FigureContext context, string channel) => channel == ChannelNames.MotorTemperature && context.Article?.Motor is not null
-        ? Heated(context, channel, Sum(WindingSquares(context), Winding(context).Value, IdleLoss(context))).Fit
+        ? Heated(context, channel, Sum(WindingHeat(context, Winding(context)), Winding(context).Value, IdleLoss(context))).Fit
         : Heated(context, channel, Squares(context)).Fit;
 
     /// <summary>s from the surroundings to the stated temperature under the repeat's mean square of the current.</summary>
@@ -76,8 +79,35 @@ internal static class HeatingFigures
         }
         catch (NoFigureException) when (context.Article?.Motor is { } motor)
         {
-            return Measured.Of(motor.WindingResistance, context.Input.Declared("winding-resistance", motor.WindingResistance)) with { Note = "winding resistance as declared" };
+            // Between as warm as its sensor and as much above it again: of which the middle is taken, and its width over the root of three.
+            double least = Growth(context, 0), most = Growth(context, 1), ohm = motor.WindingResistance;
+            double hotter = ohm * 0.5 * (most - least) / (0.5 * (most + least)) / Math.Sqrt(3);
+            return Measured.Of(ohm, context.Input.Declared("winding-resistance", ohm), new Input("winding hotter than its sensor", 0, hotter)) with { Note = AsDeclared };
         }
+    }
+
+    // By what a winding's resistance is greater than at the temperature that it is declared at, when the sensor is hottest.
+    private static double Growth(FigureContext context, double above)
+    {
+        Series sensor = Whole(context, ChannelNames.MotorTemperature);
+        return WindingTemperature.Growth(Hotter(sensor.Values.Max(), sensor.Values.Min(), above));
+    }
+
+    // degC of a winding whose sensor has warmed from cold: above it by a share of that.
+    private static double Hotter(double sensor, double cold, double above) => sensor + above * (sensor - cold);
+
+    // Squares of the winding's current summed over time, A2.s, each counted as often as copper's resistance has grown where it is the declared one.
+    private static Series WindingHeat(FigureContext context, Measured ohm)
+    {
+        Series squares = WindingSquares(context);
+        if (ohm.Note != AsDeclared)
+            return squares;
+        Series sensor = Whole(context, ChannelNames.MotorTemperature);
+        double[] at = PackSeries.At(sensor, squares.Times), heat = new double[at.Length];
+        double cold = sensor.Values.Min();
+        for (int i = 1; i < heat.Length; i++)
+            heat[i] = heat[i - 1] + (squares.Values[i] - squares.Values[i - 1]) * WindingTemperature.Growth(Hotter(at[i], cold, 0.5));
+        return squares with { Values = heat };
     }
 
     private static double Limit(FigureContext context, string channel) => context.Input.TemperatureLimits.TryGetValue(channel, out double limit)

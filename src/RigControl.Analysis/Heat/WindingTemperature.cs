@@ -12,6 +12,12 @@ public static class WindingTemperature
     /// <summary>Temperature below 0 degC, taken positive, at which copper's line of resistance meets nothing, K.</summary>
     public const double Copper = 234.5;
 
+    /// <summary>Temperature at which an article declares its winding's resistance, degC.</summary>
+    public const double Declared = 20;
+
+    /// <summary>Resistance at a temperature in degC over that at <see cref="Declared"/>.</summary>
+    public static double Growth(double temperature) => (Copper + temperature) / (Copper + Declared);
+
     /// <summary>K above the surroundings at the end.</summary>
     /// <param name="cold">Ohm at <paramref name="coldAt"/>, degC.</param>
     /// <param name="hot">Ohm while hot.</param>
