@@ -10,6 +10,9 @@ internal static class Installed
     public static PluginCatalog Plugins { get; } = PluginCatalog.Load(Path.Combine(
         Root, "src", "RigControl.Cli", "bin", new DirectoryInfo(AppContext.BaseDirectory).Parent!.Name, "net10.0", "plugins"));
 
+    /// <summary>A file that comes with the program.</summary>
+    public static string Sample(string name) => Path.Combine(Root, "procedures", name);
+
     private static string FindRoot()
     {
         DirectoryInfo? folder = new(AppContext.BaseDirectory);

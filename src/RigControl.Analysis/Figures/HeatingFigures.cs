@@ -15,8 +15,6 @@ internal static class HeatingFigures
 {
     private const int MostSamples = 300;
 
-    private const string AsDeclared = "winding resistance as declared, warmed with its sensor";
-
     // A figure known worse than this share says nothing that a builder could decide on.
     private const double Worthless = 0.3;
 
@@ -33,22 +31,22 @@ internal static class HeatingFigures
     private static Measured OfMotor(FigureContext context)
     {
         Series idle = IdleLoss(context);
-        Measured ohm = Winding(context);
-        Series winding = WindingHeat(context, ohm);
-        (HeatingFit fit, string? surroundings) = Heated(context, ChannelNames.MotorTemperature, Sum(winding, ohm.Value, idle));
+        WindingLoss winding = Winding(context);
+        (HeatingFit fit, string? surroundings) = Heated(context, ChannelNames.MotorTemperature, Sum(winding, idle));
         // Each loss counts by its part of the whole heat.
-        double heat = ohm.Value * winding.Values[^1], share = heat / (heat + idle.Values[^1]);
+        double heat = winding.Ohm.Value * winding.Squares.Values[^1], share = heat / (heat + idle.Values[^1]);
         Input declared = context.Input.Declared("no-load-current", context.Article!.Motor!.NoLoadCurrent);
         double known = declared.Value > 0 ? declared.Uncertainty / declared.Value : 0;
         double gain = fit.Gain.Value;
         return Worth(Measured.Of(
-            gain, fit.Gain.As("heating per watt"), new Input("resistance", 0, gain * share * ohm.Uncertainty / ohm.Value, ohm.Freedom), new Input("no-load current", 0, gain * (1 - share) * known)))
-            with { Note = Joined("losses at no load as declared", ohm.Note is null ? surroundings : Joined(ohm.Note, surroundings)) };
+            gain, fit.Gain.As("heating per watt"), new Input("resistance", 0, gain * share * winding.Ohm.Uncertainty / winding.Ohm.Value, winding.Ohm.Freedom),
+            new Input("winding hotter than its sensor", 0, gain * share * winding.Hidden), new Input("no-load current", 0, gain * (1 - share) * known)))
+            with { Note = Joined("losses at no load as declared", winding.Ohm.Note is { } note ? Joined(note, surroundings) : surroundings) };
     }
 
     /// <summary>The heating of a part and its cooling, to look at: what its thermal resistance comes from, else the square of the current.</summary>
     public static HeatingFit Seen(FigureContext context, string channel) => channel == ChannelNames.MotorTemperature && context.Article?.Motor is not null
-        ? Heated(context, channel, Sum(WindingHeat(context, Winding(context)), Winding(context).Value, IdleLoss(context))).Fit
+        ? Heated(context, channel, Sum(Winding(context), IdleLoss(context))).Fit
         : Heated(context, channel, Squares(context)).Fit;
 
     /// <summary>s from the surroundings to the stated temperature under the repeat's mean square of the current.</summary>
@@ -70,45 +68,39 @@ internal static class HeatingFigures
             with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC, its temperature alone: not how long it lives"), note) };
     }
 
-    // One held level tells no resistance; then it is the article's.
-    private static Measured Winding(FigureContext context)
+    // One held level tells no resistance; then it is the article's, of a cold winding.
+    private static WindingLoss Winding(FigureContext context)
     {
+        Series squares = WindingSquares(context);
         try
         {
-            return context.Motor.Resistance;
+            return new WindingLoss(context.Motor.Resistance, squares, 0);
         }
         catch (NoFigureException) when (context.Article?.Motor is { } motor)
         {
-            // Between as warm as its sensor and as much above it again: of which the middle is taken, and its width over the root of three.
-            double least = Growth(context, 0), most = Growth(context, 1), ohm = motor.WindingResistance;
-            double hotter = ohm * 0.5 * (most - least) / (0.5 * (most + least)) / Math.Sqrt(3);
-            return Measured.Of(ohm, context.Input.Declared("winding-resistance", ohm), new Input("winding hotter than its sensor", 0, hotter)) with { Note = AsDeclared };
+            Input ohm = context.Input.Declared("winding-resistance", motor.WindingResistance);
+            return Warmed(Measured.Of(ohm.Value, ohm) with { Note = "winding resistance as declared, warmed with its sensor" }, squares, Whole(context, ChannelNames.MotorTemperature));
         }
     }
 
-    // By what a winding's resistance is greater than at the temperature that it is declared at, when the sensor is hottest.
-    private static double Growth(FigureContext context, double above)
+    // A winding is taken for half as much again above the cold as its sensor; between nothing and as much again anything is as likely, which is
+    // half of that width over the root of three (assumed, no source).
+    private static WindingLoss Warmed(Measured cold, Series squares, Series sensor)
     {
-        Series sensor = Whole(context, ChannelNames.MotorTemperature);
-        return WindingTemperature.Growth(Hotter(sensor.Values.Max(), sensor.Values.Min(), above));
+        double first = sensor.Values.Min(), hottest = sensor.Values.Max();
+        double Growth(double temperature, double above) => WindingTemperature.Growth(temperature + above * (temperature - first));
+        double[] at = PackSeries.At(sensor, squares.Times), counted = new double[at.Length];
+        for (int i = 1; i < counted.Length; i++)
+            counted[i] = counted[i - 1] + (squares.Values[i] - squares.Values[i - 1]) * Growth(at[i], 0.5);
+        double hidden = 0.5 * (Growth(hottest, 1) - Growth(hottest, 0)) / Growth(hottest, 0.5) / Math.Sqrt(3);
+        return new WindingLoss(cold, squares with { Values = counted }, hidden);
     }
 
-    // degC of a winding whose sensor has warmed from cold: above it by a share of that.
-    private static double Hotter(double sensor, double cold, double above) => sensor + above * (sensor - cold);
-
-    // Squares of the winding's current summed over time, A2.s, each counted as often as copper's resistance has grown where it is the declared one.
-    private static Series WindingHeat(FigureContext context, Measured ohm)
-    {
-        Series squares = WindingSquares(context);
-        if (ohm.Note != AsDeclared)
-            return squares;
-        Series sensor = Whole(context, ChannelNames.MotorTemperature);
-        double[] at = PackSeries.At(sensor, squares.Times), heat = new double[at.Length];
-        double cold = sensor.Values.Min();
-        for (int i = 1; i < heat.Length; i++)
-            heat[i] = heat[i - 1] + (squares.Values[i] - squares.Values[i - 1]) * WindingTemperature.Growth(Hotter(at[i], cold, 0.5));
-        return squares with { Values = heat };
-    }
+    /// <summary>What heats a winding.</summary>
+    /// <param name="Ohm">Its resistance.</param>
+    /// <param name="Squares">Of its current summed over time, A2.s, each counted as often as the resistance was above <paramref name="Ohm"/>.</param>
+    /// <param name="Hidden">Relative standard uncertainty of that count.</param>
+    private sealed record WindingLoss(Measured Ohm, Series Squares, double Hidden);
 
     private static double Limit(FigureContext context, string channel) => context.Input.TemperatureLimits.TryGetValue(channel, out double limit)
         ? limit
@@ -152,8 +144,8 @@ internal static class HeatingFigures
     private static Series Whole(FigureContext context, string channel) => context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}");
 
     // J of both at the times of the first.
-    private static Series Sum(Series squares, double ohm, Series loss) =>
-        new("J", 0, squares.Times, [.. squares.Values.Zip(PackSeries.At(loss, squares.Times), (s, j) => ohm * s + j)]);
+    private static Series Sum(WindingLoss winding, Series loss) =>
+        new("J", 0, winding.Squares.Times, [.. winding.Squares.Values.Zip(PackSeries.At(loss, winding.Squares.Times), (s, j) => winding.Ohm.Value * s + j)]);
 
     // Mean from each time to the next, of what is gathered over time.
     private static double[] Load(Series gathered, double[] times)

@@ -63,15 +63,14 @@ public class HeatingFiguresTests
         // Counted cold it would be more than a third too high; how much hotter the winding is than its sensor nobody sees, and the budget says so.
         Near.Absolute(perWatt, motor.Value!.Value, 2 * motor.StandardUncertainty!.Value, motor.Name);
         Assert.InRange(motor.StandardUncertainty.Value / perWatt, 0.03, 0.12);
+        Assert.Contains(motor.Budget!, b => b.Name == "winding hotter than its sensor" && b.Share > 0.5);
     }
 
     /// <summary>Source: derived; at 10,000 rpm a motor of 1000 rpm/V and 1.2 A of no-load current loses 12 W, here beside 40 W in 0.1 ohm.</summary>
     [Fact]
     public void What_a_motor_loses_at_no_load_warms_it_too_and_is_not_taken_for_its_resistance()
     {
-        MadeTrace trace = Trace()
-            .Channel("motor.temperature", "degC", t => Room + Little * (Warm(t) - Room), 0, 600, 1);
-        trace = OnMotor(trace, rpm: 10_000);
+        MadeTrace trace = OnMotor(Trace().Channel("motor.temperature", "degC", t => Room + Little * (Warm(t) - Room), 0, 600, 1), rpm: 10_000);
         Figure motor = OfMotor(trace, Articles.Disc);
         Near.Relative(Little * Long / (Load * Load * 0.1 + 12), motor.Value!.Value, 0.03, motor.Name);
         Assert.Contains("losses at no load as declared", motor.Note, StringComparison.Ordinal);

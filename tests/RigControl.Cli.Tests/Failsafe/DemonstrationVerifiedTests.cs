@@ -12,7 +12,7 @@ public sealed class DemonstrationVerifiedTests(ITestOutputHelper output)
     [Fact]
     public void Somebody_who_takes_a_second_for_every_act_verifies_the_demonstration_s_rig_in_three_minutes()
     {
-        RigDocuments documents = new DocumentLoader(Installed.Plugins.Kinds).ForLooking(At("simulated.rig.yaml"), At("disc-180.article.yaml"));
+        RigDocuments documents = new DocumentLoader(Installed.Plugins.Kinds).ForLooking(Installed.Sample("simulated.rig.yaml"), Installed.Sample("disc-180.article.yaml"));
         using AssembledRig rig = new RigAssembler(Installed.Plugins, TimeProvider.System).Assemble(documents with { Verifies = VerificationScope.Whole }, 1);
         using NoRecord nothing = new();
         List<RigEvent> events = [];
@@ -22,6 +22,4 @@ public sealed class DemonstrationVerifiedTests(ITestOutputHelper output)
         output.WriteLine($"{rig.Documents.Procedure.Steps.Count} steps, {took.TotalSeconds:0.0} s of the rig's time");
         Assert.InRange(took, TimeSpan.Zero, TimeSpan.FromMinutes(3));
     }
-
-    private static string At(string name) => Path.Combine(Installed.Root, "procedures", name);
 }

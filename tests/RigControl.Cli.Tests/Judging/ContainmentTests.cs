@@ -21,7 +21,7 @@ public sealed class ContainmentTests : IDisposable
         Name = "box", ScanPeriod = TimeSpan.FromMilliseconds(5), StandstillSpeed = 60, StandstillTime = TimeSpan.FromSeconds(1), Devices = [], Interlocks = [],
     };
 
-    private static readonly Article Disc = DocumentReader.ReadArticle(File.ReadAllText(Path.Combine(Installed.Root, "procedures", "disc-180.article.yaml")), "f").Value!;
+    private static readonly Article Disc = DocumentReader.ReadArticle(File.ReadAllText(Installed.Sample("disc-180.article.yaml")), "f").Value!;
 
     private readonly string _folder = Directory.CreateTempSubdirectory("rigcontrol-test-").FullName;
     private readonly LogbookFile _book;

@@ -7,7 +7,7 @@ namespace RigControl.Cli.Tests.Loading;
 /// <summary>One value of the article's file is changed; every other character stays.</summary>
 public class ArticleEditTests
 {
-    private static readonly string Disc = File.ReadAllText(Path.Combine(Installed.Root, "procedures", "disc-180.article.yaml"));
+    private static readonly string Disc = File.ReadAllText(Installed.Sample("disc-180.article.yaml"));
 
     [Fact]
     public void The_value_is_changed_and_the_comment_stays_in_its_column()

@@ -17,7 +17,7 @@ public class TraceUnitTests
     private static readonly (string Channel, string Unit)[] Columns =
         [("rotor.speed", "rpm"), ("battery.voltage", "V"), ("battery.current", "A"), ("motor.temperature", "degC"), ("output.throttle", "%")];
 
-    private static readonly Article Disc = TraceFile.Article(Path.Combine(Installed.Root, "procedures", "disc-180.article.yaml")).Article;
+    private static readonly Article Disc = TraceFile.Article(Installed.Sample("disc-180.article.yaml")).Article;
 
     private static readonly double[][] Rows = Recorded();
 

@@ -35,15 +35,15 @@ internal sealed class Moments : IOperator
     public static IReadOnlyDictionary<string, string[]> Of(
         (int Width, int Height) size, (string Find, string Replace)? change = null, Action<ScanRecord, CommandInbox>? meddle = null, string? procedure = null)
     {
-        string rigText = File.ReadAllText(At("simulated.rig.yaml"));
+        string rigText = File.ReadAllText(Installed.Sample("simulated.rig.yaml"));
         if (change is { } wanted)
             Assert.Contains(wanted.Find, rigText, StringComparison.Ordinal);
         DocumentLoader loader = new(Installed.Plugins.Kinds);
         string rigFile = Path.GetTempFileName();
         File.WriteAllText(rigFile, change is { } c ? rigText.Replace(c.Find, c.Replace, StringComparison.Ordinal) : rigText);
         string procedureFile = Path.GetTempFileName();
-        File.WriteAllText(procedureFile, procedure ?? File.ReadAllText(At("enclosed-spin-up.yaml")));
-        RigDocuments documents = loader.FromFiles(rigFile, At("disc-180.article.yaml"), procedureFile);
+        File.WriteAllText(procedureFile, procedure ?? File.ReadAllText(Installed.Sample("enclosed-spin-up.yaml")));
+        RigDocuments documents = loader.FromFiles(rigFile, Installed.Sample("disc-180.article.yaml"), procedureFile);
         File.Delete(rigFile);
         File.Delete(procedureFile);
         using AssembledRig rig = new RigAssembler(Installed.Plugins, TimeProvider.System).Assemble(documents, 1);
@@ -72,6 +72,4 @@ internal sealed class Moments : IOperator
         if (seen.Scan % 10 == 0 || proven || !_shown.ContainsKey(name))
             _shown[name] = [.. _screen.Of(seen, image, Notices, "", _size, '#').Select(l => l.Text + l.Beside)];
     }
-
-    private static string At(string name) => Path.Combine(Installed.Root, "procedures", name);
 }
