@@ -11,16 +11,17 @@ public class CrestTests
 
     /// <summary>
     /// The slow crests bend by less than the scatter over seconds; the lopsided one rises quickly and falls slowly, as a speed does while its
-    /// pack fades.
+    /// pack fades. Of the last one a parabola shows too little, and the interval is known to be too short (docs/figures.md).
     /// </summary>
     [Theory]
-    [InlineData("flat")]
-    [InlineData("hill")]
-    [InlineData("rise")]
-    [InlineData("slow crest")]
-    [InlineData("slower crest")]
-    [InlineData("lopsided crest")]
-    public void The_level_behind_scattering_values_is_found_without_going_up_with_them(string shape)
+    [InlineData("flat", 0.1, 0.88)]
+    [InlineData("hill", 0.1, 0.88)]
+    [InlineData("rise", 0.1, 0.88)]
+    [InlineData("slow crest", 0.1, 0.88)]
+    [InlineData("slower crest", 0.1, 0.88)]
+    [InlineData("lopsided crest", 0.1, 0.88)]
+    [InlineData("quick rise and slow fall", 0.2, 0.8)]
+    public void The_level_behind_scattering_values_is_found_without_going_up_with_them(string shape, double off, double share)
     {
         SplitMix chance = new(51);
         double sum = 0, width = 0;
@@ -35,8 +36,8 @@ public class CrestTests
             held += found.Interval95.Low <= highest && highest <= found.Interval95.High ? 1 : 0;
         }
 
-        Assert.True(Math.Abs(sum) < 0.1 * width, $"{shape}, seed 51: off by {sum / width:0.000} of the interval's width");
-        Assert.True(held >= 0.88 * Runs, $"{shape}, seed 51: {held} of {Runs} intervals hold the truth");
+        Assert.True(Math.Abs(sum) < off * width, $"{shape}, seed 51: off by {sum / width:0.000} of the interval's width");
+        Assert.True(held >= share * Runs, $"{shape}, seed 51: {held} of {Runs} intervals hold the truth");
     }
 
     private static double Truth(string shape, double t) => shape switch
@@ -46,6 +47,7 @@ public class CrestTests
         "slow crest" => 100 - 0.3 * (t - 3) * (t - 3),
         "slower crest" => 100 - 0.1 * (t - 3) * (t - 3),
         "lopsided crest" => 90 + 10 * Math.E * t * Math.Exp(-t),
+        "quick rise and slow fall" => 100 * (1 - Math.Exp(-t / 0.3)) - 0.5 * t,
         _ => 94 + t,
     };
 
