@@ -34,6 +34,8 @@ public sealed class CurrentWithoutPowerPlugin : InterlockPlugin<CurrentWithoutPo
 
     public override string Requirement => "SAF-055";
 
+    public override bool AlwaysCutsPower => true;
+
     public override ResetPolicy Reset => ResetPolicy.Restart;
 
     protected override IInterlock Create(CurrentWithoutPowerOptions options, InterlockContext context) => new CurrentWithoutPower(

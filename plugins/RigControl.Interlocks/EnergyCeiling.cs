@@ -30,6 +30,8 @@ public sealed class EnergyCeilingPlugin : InterlockPlugin<EnergyCeilingOptions>
 
     public override string Requirement => "SAF-050";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(EnergyCeilingOptions options, InterlockContext context)
     {
         Rotor? rotor = context.Article.Rotor;

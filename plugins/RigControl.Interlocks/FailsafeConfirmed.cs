@@ -22,6 +22,8 @@ public sealed class FailsafeConfirmedPlugin : InterlockPlugin<FailsafeConfirmedO
 
     public override string Requirement => "SAF-013";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(FailsafeConfirmedOptions options, InterlockContext context) =>
         new FailsafeConfirmed(context.Require(options.Channel, "1"), context.Action);
 }

@@ -22,6 +22,8 @@ public sealed class KeyTurnedPlugin : InterlockPlugin<KeyTurnedOptions>
 
     public override string Requirement => "SAF-087";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(KeyTurnedOptions options, InterlockContext context) =>
         new KeyTurned(context.Require(options.Channel, "1"), context.Action);
 }

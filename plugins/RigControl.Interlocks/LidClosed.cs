@@ -30,6 +30,8 @@ public sealed class LidClosedPlugin : InterlockPlugin<LidClosedOptions>
 
     public override string Requirement => "SAF-010";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(LidClosedOptions options, InterlockContext context)
     {
         if (options.ClosedContact == options.OpenContact)

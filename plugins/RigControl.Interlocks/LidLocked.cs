@@ -22,6 +22,8 @@ public sealed class LidLockedPlugin : InterlockPlugin<LidLockedOptions>
 
     public override string Requirement => "SAF-011";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(LidLockedOptions options, InterlockContext context) =>
         new LidLocked(context.Require(options.Channel, "1"), context.Action);
 }

@@ -30,6 +30,8 @@ public sealed class OutputFollowsPlugin : InterlockPlugin<OutputFollowsOptions>
 
     public override string Requirement => "SAF-060";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(OutputFollowsOptions options, InterlockContext context) => new OutputFollows(
         context.Require(options.Channel, "us"), context.Article.Controller, options.Tolerance, TimeSpan.FromSeconds(options.Within), context.Action);
 }

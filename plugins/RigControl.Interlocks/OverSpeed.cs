@@ -26,6 +26,8 @@ public sealed class OverSpeedPlugin : InterlockPlugin<OverSpeedOptions>
 
     public override string Requirement => "SAF-015";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(OverSpeedOptions options, InterlockContext context)
     {
         Rotor? rotor = context.Article.Rotor;

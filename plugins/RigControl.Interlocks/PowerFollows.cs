@@ -26,6 +26,8 @@ public sealed class PowerFollowsPlugin : InterlockPlugin<PowerFollowsOptions>
 
     public override string Requirement => "SAF-061";
 
+    public override bool AlwaysCutsPower => true;
+
     public override ResetPolicy Reset => ResetPolicy.Restart;
 
     protected override IInterlock Create(PowerFollowsOptions options, InterlockContext context) => new PowerFollows(

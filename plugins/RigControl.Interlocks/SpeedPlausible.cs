@@ -34,6 +34,8 @@ public sealed class SpeedPlausiblePlugin : InterlockPlugin<SpeedPlausibleOptions
 
     public override string Requirement => "SAF-053";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(SpeedPlausibleOptions options, InterlockContext context) => new SpeedPlausible(
         context.Require(options.Speed, "rpm"), context.Require(options.Voltage, "V"),
         options.SpeedConstant * (1 + options.Allowance / 100), context.Action);

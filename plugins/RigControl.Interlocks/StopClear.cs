@@ -22,6 +22,8 @@ public sealed class StopClearPlugin : InterlockPlugin<StopClearOptions>
 
     public override string Requirement => "SAF-012";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(StopClearOptions options, InterlockContext context) =>
         new StopClear(context.Require(options.Channel, "1"), context.Action);
 }

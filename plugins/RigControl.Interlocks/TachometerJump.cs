@@ -34,6 +34,8 @@ public sealed class TachometerJumpPlugin : InterlockPlugin<TachometerJumpOptions
 
     public override string Requirement => "SAF-054";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(TachometerJumpOptions options, InterlockContext context) => new TachometerJump(
         context.Require(options.Channel, "rpm"), options.Change / options.Within, options.Band / 100, context.Action);
 }

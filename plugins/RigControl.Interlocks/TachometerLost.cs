@@ -38,6 +38,8 @@ public sealed class TachometerLostPlugin : InterlockPlugin<TachometerLostOptions
 
     public override string Requirement => "SAF-088";
 
+    public override bool AlwaysCutsPower => true;
+
     protected override IInterlock Create(TachometerLostOptions options, InterlockContext context) => new TachometerLost(
         context.Require(options.Speed, "rpm"), context.Require(options.Throttle, "%"), options, context.Article.Controller.Mode, context.Action);
 }

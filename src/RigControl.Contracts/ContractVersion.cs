@@ -4,5 +4,5 @@ namespace RigControl.Contracts;
 public static class ContractVersion
 {
     public const int Major = 1;
-    public const int Minor = 1;
+    public const int Minor = 2;
 }

@@ -18,6 +18,12 @@ public interface IInterlockPlugin
     /// <summary>What it asks for when tripped, unless the rig file says otherwise.</summary>
     DemandAction Action { get; }
 
+    /// <summary>
+    /// Whether its trip removes the power at once wherever it stands: what a person pressed or may reach into, or a rotor that its pulse
+    /// may no longer hold. No rig file may then ask for less, or limit it to some steps. Default no.
+    /// </summary>
+    bool AlwaysCutsPower => false;
+
     /// <summary>What lets its latch go, unless the rig file says otherwise.</summary>
     ResetPolicy Reset { get; }
 
@@ -38,6 +44,9 @@ public abstract class InterlockPlugin<TOptions> : IInterlockPlugin
     public abstract string Requirement { get; }
 
     public virtual DemandAction Action => DemandAction.CutPower;
+
+    /// <inheritdoc cref="IInterlockPlugin.AlwaysCutsPower"/>
+    public virtual bool AlwaysCutsPower => false;
 
     public virtual ResetPolicy Reset => ResetPolicy.Operator;
 

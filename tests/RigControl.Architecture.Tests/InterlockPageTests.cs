@@ -48,7 +48,7 @@ public class InterlockPageTests
         foreach (IInterlockPlugin plugin in Plugins)
         {
             text.Append(CultureInfo.InvariantCulture,
-                $"| `{plugin.Kind}` | {plugin.Meaning} | {Channels(plugin)} | `{OptionCheck.Kebab(plugin.Action.ToString())}` | `{OptionCheck.Kebab(plugin.Reset.ToString())}` | {plugin.Requirement} |\n");
+                $"| `{plugin.Kind}` | {plugin.Meaning} | {Channels(plugin)} | `{OptionCheck.Kebab(plugin.Action.ToString())}`{(plugin.AlwaysCutsPower ? ", always" : "")} | `{OptionCheck.Kebab(plugin.Reset.ToString())}` | {plugin.Requirement} |\n");
         }
 
         text.Append("\n| interlock | option | meaning | range | default |\n|---|---|---|---|---|\n");

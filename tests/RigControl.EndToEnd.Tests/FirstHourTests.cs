@@ -106,7 +106,6 @@ public sealed class FirstHourTests : IDisposable
     [Trait("Requirement", "SAF-087")]
     [Theory]
     [InlineData("  - id: key-turned\n    plugin: key-turned\n", "", true)]
-    [InlineData("    plugin: key-turned\n", "    plugin: key-turned\n    scope: named-steps\n", true)]
     [InlineData("    plugin: key-turned\n", "    plugin: key-turned\n", false)]
     public void Check_says_that_a_board_s_key_has_to_be_asked_for(string written, string instead, bool says)
     {
@@ -114,6 +113,36 @@ public sealed class FirstHourTests : IDisposable
         Assert.Contains(written, text, StringComparison.Ordinal);
         Said said = _tool.Run("check", _tool.Write("keyless.rig.yaml", text.Replace(written, instead, StringComparison.Ordinal)));
         Assert.Equal(says, said.Output.Contains("the rig has an arm key, and nothing asks for it before it is armed", StringComparison.Ordinal));
+    }
+
+    [Trait("Requirement", "SAF-091")]
+    [Fact]
+    public void No_rig_file_makes_less_than_a_cut_of_a_stop_that_is_pressed()
+    {
+        string weak = _tool.SimulatedRig("    plugin: stop-clear", "    plugin: stop-clear\n    action: stop-output");
+        Said check = _tool.Run("check", weak);
+        Assert.Equal(2, check.ExitCode);
+        Assert.Matches(@"changed\.rig\.yaml:\d+:13: a trip of stop-clear removes the power at once, and no rig file may ask for less; write `action: cut-power`, or leave `action` out", check.Output);
+        string[] on = ["--rig", weak, "--article", "procedures/disc-180.article.yaml"];
+        foreach (string[] command in (string[][])[["run", "procedures/enclosed-spin-up.yaml", "--pace", "max"], ["failsafe", "--pace", "max"], ["signals", "--for", "1 s"], ["rehearse", "procedures/enclosed-spin-up.yaml"]])
+        {
+            Said said = _tool.Run([.. command, .. on]);
+            Assert.Equal(2, said.ExitCode);
+            Assert.Contains("a trip of stop-clear removes the power at once", said.Errors, StringComparison.Ordinal);
+        }
+    }
+
+    [Trait("Requirement", "SAF-091")]
+    [Fact]
+    public void Check_says_of_a_stop_on_which_nothing_stops_that_run_will_refuse_it_and_run_does()
+    {
+        string deaf = _tool.SimulatedRig("  - id: stop-clear\n    plugin: stop-clear\n", "");
+        Said check = _tool.Run("check", deaf);
+        Assert.Contains("a stop pressed there would stop nothing; add an interlock `plugin: stop-clear`", check.Output, StringComparison.Ordinal);
+        string free = _tool.Write("free.yaml", "procedure: free\nrequires: []\nsteps: [{ rest: { for: 1 s } }]\n");
+        Said run = _tool.Run("run", free, "--pace", "max", "--rig", deaf, "--article", "procedures/disc-180.article.yaml");
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("a stop pressed there would stop nothing", run.Errors, StringComparison.Ordinal);
     }
 
     [Fact]

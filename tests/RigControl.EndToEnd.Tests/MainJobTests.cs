@@ -93,7 +93,7 @@ public sealed partial class MainJobTests : IDisposable
         string[] kinds = [.. plugins.EnumerateArray().SelectMany(p => p.GetProperty("devices").EnumerateArray()).Select(d => d.GetProperty("kind").GetString()!)];
         Assert.Contains("simulated-rig", kinds);
         Assert.Contains("rig-board", kinds);
-        Assert.All(plugins.EnumerateArray(), p => Assert.Equal("1.1", p.GetProperty("contract").GetString()));
+        Assert.All(plugins.EnumerateArray(), p => Assert.Equal("1.2", p.GetProperty("contract").GetString()));
     }
 
     public void Dispose() => _tool.Dispose();

@@ -14,6 +14,22 @@ public class EveryInterlockTests
 
     public static TheoryData<string> Kinds() => new(Bench.Plugins.Select(p => p.Kind));
 
+    // A person pressed or may reach in, the rotor is too fast or out of sight, or what would stop it otherwise is not to be relied upon.
+    private static readonly string[] Cutting =
+    [
+        "current-without-power", "energy-ceiling", "failsafe-confirmed", "key-turned", "lid-closed", "lid-locked", "output-follows", "over-speed",
+        "power-follows", "speed-plausible", "stop-clear", "tachometer-jump", "tachometer-lost",
+    ];
+
+    [Trait("Requirement", "SAF-091")]
+    [Fact]
+    public void What_a_pulse_alone_may_not_stop_always_cuts_the_power_and_does_so_unless_told_otherwise()
+    {
+        IInterlockPlugin[] always = [.. Bench.Plugins.Where(p => p.AlwaysCutsPower)];
+        Assert.Equal(Cutting, always.Select(p => p.Kind).Order(StringComparer.Ordinal));
+        Assert.All(always, p => Assert.Equal(DemandAction.CutPower, p.Action));
+    }
+
     [Theory]
     [MemberData(nameof(Kinds))]
     public void The_usual_readings_let_it_go_on(string kind) => On(kind).Scan().Proceeds();

@@ -15,7 +15,7 @@ internal sealed class ReadingTaker(PluginCatalog catalog, string? rigFile, strin
     // Long enough for the slowest usual sensor to have spoken several times, short enough to wait for at every point.
     private static readonly TimeSpan Look = TimeSpan.FromSeconds(2);
 
-    private readonly RigDocuments _documents = new DocumentLoader(catalog.Kinds).ForLooking(rigFile ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(rigFile, articleFile));
+    private readonly RigDocuments _documents = new DocumentLoader(catalog).ForLooking(rigFile ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(rigFile, articleFile));
 
     public string Rig => _documents.Rig.Name;
 

@@ -22,7 +22,7 @@ internal static class CheckCommand
     private static int Check(string[] files, PluginCatalog catalog)
     {
         CheckedFiles found = new();
-        List<string> problems = [.. files.SelectMany(f => CheckOne(f, catalog.Kinds, found))];
+        List<string> problems = [.. files.SelectMany(f => CheckOne(f, catalog, found))];
         foreach (Reading<Procedure> procedure in found.Procedures)
         {
             problems.AddRange(found.Rigs.SelectMany(r => CrossCheck.Procedure(procedure.Value!, procedure.Places, r)).Select(p => p.ToString()));
@@ -45,7 +45,7 @@ internal static class CheckCommand
         return each.Any(p => p.Count == 0) ? [] : each.SelectMany(p => p).Select(p => p.ToString());
     }
 
-    private static IReadOnlyList<string> CheckOne(string file, PluginKinds kinds, CheckedFiles found)
+    private static IReadOnlyList<string> CheckOne(string file, PluginCatalog catalog, CheckedFiles found)
     {
         if (Text(file, out string text) is { } unreadable)
             return [unreadable];
@@ -53,9 +53,9 @@ internal static class CheckCommand
         {
             DocumentKind.Procedure => Keep(DocumentReader.ReadProcedure(text, file), found.Procedures.Add),
             DocumentKind.Article => Keep(DocumentReader.ReadArticle(text, file), r => found.Articles.Add(r.Value!)),
-            DocumentKind.Rig => Keep(DocumentReader.ReadRig(text, file, kinds), r => found.Rigs.Add(r.Value!)),
+            DocumentKind.Rig => Keep(RigFile.Read(text, file, catalog), r => found.Rigs.Add(r.Value!)),
             DocumentKind.Rules => Keep(DocumentReader.ReadRules(text, file), r => found.Rules.Add(r.Value!)),
-            _ => [.. DocumentReader.Check(text, file, kinds).Select(p => p.ToString())],
+            _ => [.. DocumentReader.Check(text, file, catalog.Kinds).Select(p => p.ToString())],
         };
     }
 

@@ -38,7 +38,7 @@ internal static partial class SignalsCommand
     private static int Show(string? rigFile, string? articleFile, PluginCatalog catalog, bool json, TimeSpan? stay)
     {
         string article = RunOnce.ArticleFile(rigFile, articleFile);
-        RigDocuments documents = new DocumentLoader(catalog.Kinds).ForLooking(rigFile ?? DocumentLoader.SimulatedRig, article);
+        RigDocuments documents = new DocumentLoader(catalog).ForLooking(rigFile ?? DocumentLoader.SimulatedRig, article);
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, seed: 1);
         using Looking looking = new(rig, stay ?? (json ? SnapshotTime : null));
         if (json)

@@ -37,7 +37,7 @@ internal static partial class WatchCommand
         if (rig is null)
             return new TelemetryDefinition();
         PluginCatalog catalog = PluginCatalog.Load(plugins ?? PluginCatalog.DefaultFolder);
-        return new DocumentLoader(catalog.Kinds).Rig(rig).Telemetry
+        return new DocumentLoader(catalog).Rig(rig).Telemetry
             ?? throw new CliException(ExitCode.BadInput, $"{rig} has no telemetry section; write one, or name the broker with --broker");
     }
 

@@ -30,7 +30,7 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
     public Verified Run(TimeSpan lasting, FailsafeProof? renewed = null, bool rotorRemoved = false)
     {
         VerificationScope scope = renewed is null ? VerificationScope.Whole : VerificationScope.AfterRestart;
-        RigDocuments documents = new DocumentLoader(catalog.Kinds).ForLooking(
+        RigDocuments documents = new DocumentLoader(catalog).ForLooking(
             request.Rig ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(request.Rig, request.Article)) with { Verifies = scope };
         using AssembledRig rig = RunOnce.Assemble(documents, catalog, request.Seed ?? 1);
         // What no run would be allowed to turn is not turned to prove its failsafe either.

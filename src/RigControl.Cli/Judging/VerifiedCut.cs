@@ -1,4 +1,5 @@
 using RigControl.Model.Rig;
+using RigControl.Model.Signals;
 using RigControl.Rehearsal.Runaway;
 using RigControl.Runtime.Failsafe;
 
@@ -18,7 +19,10 @@ internal static class VerifiedCut
     {
         // Another one may have a lower limit, but nobody has seen that it cuts.
         InterlockDefinition? provoked = rig.Interlocks.FirstOrDefault(i => i is { Plugin: "over-speed", Scope: InterlockScope.EveryStep });
-        if (provoked?.Options.GetValueOrDefault("limit") is not double limit || proof?.Provocations.FirstOrDefault(p => p is { Name: "over-speed", Passed: true })?.PowerGone is not { } gone)
+        // One that asks for less than a cut has removed no power by itself: a verification takes it away after every stop. Nor is another shaft's the rotor's.
+        if (provoked is not { Action: null or DemandAction.CutPower } || provoked.Options.GetValueOrDefault("channel") is not (null or ChannelNames.RotorSpeed))
+            return null;
+        if (provoked.Options.GetValueOrDefault("limit") is not double limit || proof?.Provocations.FirstOrDefault(p => p is { Name: "over-speed", Passed: true })?.PowerGone is not { } gone)
             return null;
         return new OverSpeedCut(limit, TimeSpan.FromSeconds(gone + 60 / limit + Scans * rig.ScanPeriod.TotalSeconds));
     }

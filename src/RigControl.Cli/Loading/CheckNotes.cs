@@ -23,6 +23,8 @@ internal static class CheckNotes
                 yield return $"{rig.Name}: what its devices supply shows only once they are open; rigcontrol signals lists it";
             if (rig is not null && RigForecast.LeavesKeyAlone(rig, catalog))
                 yield return $"{rig.Name}: {RigForecast.KeyLeftAlone}; run will refuse it";
+            if (rig is not null && RigForecast.StopLeftAlone(rig, catalog) is { } alone)
+                yield return $"{rig.Name}: {alone}; run will refuse it";
             foreach (Article? article in files.Articles.DefaultIfEmpty(null!))
             {
                 if (rig is not null && article is not null && GuardVerdict.Of(rig, article) is { } verdict)

@@ -4,13 +4,16 @@ using RigControl.Model.Records;
 using RigControl.Model.Rig;
 using RigControl.Model.Signals;
 using RigControl.Runtime.Failsafe;
+using RigControl.Runtime.Plugins;
 using RigControl.Runtime.Rigs;
 
 namespace RigControl.Cli.Loading;
 
 /// <summary>Reads the three documents of a run from files or from a record, with every problem at once.</summary>
-internal sealed class DocumentLoader(PluginKinds kinds)
+internal sealed class DocumentLoader(PluginCatalog catalog)
 {
+    private const string RecordedRig = "recorded rig";
+
     private static readonly (string, string?) Looking = ("looking", "procedure: looking\nrequires: []\nsteps: [{ rest: { for: 1 s } }]");
 
     private readonly List<string> _problems = [];
@@ -41,7 +44,7 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     /// <exception cref="CliException">A file is of no such kind, or the documents no longer read together; exit code 2.</exception>
     public RigDocuments FromRecord(RunHeader header, IReadOnlyList<string> changed)
     {
-        (string, string?)[] documents = [("recorded rig", header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text)];
+        (string, string?)[] documents = [(RecordedRig, header.Rig.Text), ("recorded article", header.Article.Text), ("recorded procedure", header.Procedure.Text)];
         foreach (string file in changed)
         {
             string? text = ReadText(file);
@@ -61,7 +64,7 @@ internal sealed class DocumentLoader(PluginKinds kinds)
     /// <summary>A rig file alone.</summary>
     /// <exception cref="CliException">With all its problems, exit code 2.</exception>
     public RigDefinition Rig(string file) =>
-        Read((file, ReadText(file)), (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value ?? throw new CliException(ExitCode.BadInput, _problems);
+        Read((file, ReadText(file)), ReadRig)?.Value ?? throw new CliException(ExitCode.BadInput, _problems);
 
     /// <summary>A file's text; <c>-</c> is standard input. What cannot be read is a problem.</summary>
     public string? ReadText(string file)
@@ -88,7 +91,7 @@ internal sealed class DocumentLoader(PluginKinds kinds)
 
     private RigDocuments Load((string Name, string? Text) rig, (string Name, string? Text) article, (string Name, string? Text) procedure)
     {
-        RigDefinition? theRig = Read(rig, (t, f) => DocumentReader.ReadRig(t, f, kinds))?.Value;
+        RigDefinition? theRig = Read(rig, ReadRig)?.Value;
         Article? theArticle = Read(article, DocumentReader.ReadArticle)?.Value;
         Reading<Procedure>? reading = Read(procedure, DocumentReader.ReadProcedure);
         if (reading?.Value is { } p && theRig is not null)
@@ -102,6 +105,10 @@ internal sealed class DocumentLoader(PluginKinds kinds)
             theRig, new DocumentCopy(theRig.Name, rig.Text!), theArticle, new DocumentCopy(theArticle.Name, article.Text!),
             theProcedure, new DocumentCopy(theProcedure.Name, procedure.Text!));
     }
+
+    // What was recorded drives nothing any more, and goes on being told as it was.
+    private Reading<RigDefinition> ReadRig(string text, string file) =>
+        file == RecordedRig ? DocumentReader.ReadRig(text, file, catalog.Kinds) : RigFile.Read(text, file, catalog);
 
     private Reading<T>? Read<T>((string Name, string? Text) document, Func<string, string, Reading<T>> read)
         where T : class

@@ -21,7 +21,7 @@ internal static class RehearseOnce
         if (request.Samples is < 1 or > 100_000)
             throw new CliException(ExitCode.BadInput, $"--samples {request.Samples} is out of its range; write 1 to 100000");
         PluginCatalog catalog = PluginCatalog.Load(request.Plugins ?? PluginCatalog.DefaultFolder);
-        RigDocuments documents = new DocumentLoader(catalog.Kinds).FromFiles(
+        RigDocuments documents = new DocumentLoader(catalog).FromFiles(
             request.Rig ?? DocumentLoader.SimulatedRig, RunOnce.ArticleFile(request.Rig, request.Article), RunOnce.ProcedureFile(request.Rig, request.Procedure));
         RehearsalResult result = Rehearser.Rehearse(Plan(documents, catalog), request.Samples, request.Seed);
         string document = RehearsalDocument.Write(documents, result);

@@ -23,7 +23,7 @@ internal static class MarginReader
             return ([], null);
         try
         {
-            RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header), header.Rehearsal);
+            RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog).FromRecord(header), header.Rehearsal);
             return Follow(book, header, Replay.Of(documents, header.Channels, catalog));
         }
         catch (Exception e) when (e is AssemblyException or CliException)

@@ -38,7 +38,7 @@ internal static class ReplayOnce
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: its samples were taken away on {pruned.UtcDateTime:yyyy-MM-dd}");
         if (header.Rig.Name is ForeignRun.ByHand or ForeignRun.Imported && header.Rig.Text.Length == 0)
             throw new CliException(ExitCode.BadInput, $"run {run} cannot be replayed: it was {(header.Rig.Name == ForeignRun.ByHand ? "typed in" : "recorded elsewhere")} and has no scans");
-        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog.Kinds).FromRecord(header, [.. changed.Where(c => c != PluginsOfNow)]), header.Rehearsal);
+        RigDocuments documents = RehearsalDocument.Into(new DocumentLoader(catalog).FromRecord(header, [.. changed.Where(c => c != PluginsOfNow)]), header.Rehearsal);
         bool fromDemands = changed.Count == 0 && HasOtherInterlocks(header, catalog);
         Replay replay = fromDemands
             ? Replay.OfRecordedDemands(documents, header.Channels, catalog)

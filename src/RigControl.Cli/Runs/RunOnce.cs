@@ -25,7 +25,7 @@ internal static class RunOnce
         PluginCatalog catalog = PluginCatalog.Load(request.Plugins ?? PluginCatalog.DefaultFolder);
         foreach (BrokenPlugin broken in catalog.Broken)
             Console.Error.WriteLine($"{broken.Assembly} cannot be used: {broken.Reason}");
-        DocumentLoader loader = new(catalog.Kinds);
+        DocumentLoader loader = new(catalog);
         RigDocuments documents = loader.FromFiles(
             request.Rig ?? DocumentLoader.SimulatedRig, ArticleFile(request.Rig, request.Article), ProcedureFile(request.Rig, request.Procedure));
         if (request.Rehearsal is { } rehearsal)

@@ -31,7 +31,7 @@ internal sealed class InterlockBinder(
     public static bool AskForKey(RigDefinition rig) => rig.Interlocks.Any(i => i.Plugin == AsksForKey && i.Scope == InterlockScope.EveryStep);
 
     public IReadOnlyList<BoundInterlock> BindAll(IReadOnlyList<InterlockDefinition> definitions) =>
-        [.. definitions.Select(Bind).OfType<BoundInterlock>()];
+        [.. definitions.Select((definition, place) => IsWeakened(definition, place, definitions) ? null : Bind(definition)).OfType<BoundInterlock>()];
 
     /// <summary>Makes the interlocks of a rig once more with a lower limit; null, with a reason, for one that cannot be made.</summary>
     public Func<LoweredLimit, IInterlock?> Lower(RigDefinition rig) => limit => Lower(rig.Interlocks.First(i => i.Id == limit.Interlock), limit);
@@ -51,6 +51,20 @@ internal sealed class InterlockBinder(
         return lowered;
     }
 
+    // Whoever puts a rig together without a file comes by here too.
+    private bool IsWeakened(InterlockDefinition definition, int place, IReadOnlyList<InterlockDefinition> all)
+    {
+        if (!catalog.Interlocks.TryGetValue(definition.Plugin, out IInterlockPlugin? plugin))
+            return false;
+        WeakenedCut[] weakened = [.. PowerCuts.Of(definition, place, plugin, all)];
+        _reasons.AddRange(weakened.Select(w => $"interlock {definition.Id}: {w.What}; {w.Remedy}"));
+        return weakened.Length > 0;
+    }
+
+    // One that always cuts is made to cut, whatever its plugin says besides.
+    private static DemandAction ActionOf(InterlockDefinition definition, IInterlockPlugin plugin) =>
+        plugin.AlwaysCutsPower ? DemandAction.CutPower : definition.Action ?? plugin.Action;
+
     private BoundInterlock? Bind(InterlockDefinition definition)
     {
         if (!catalog.Interlocks.TryGetValue(definition.Plugin, out IInterlockPlugin? plugin))
@@ -62,7 +76,7 @@ internal sealed class InterlockBinder(
         try
         {
             object options = OptionsReader.Fill(plugin.OptionsType, definition.Options);
-            InterlockContext context = new() { Id = definition.Id, Action = definition.Action ?? plugin.Action, Article = article, Channels = channels, Rehearsed = rehearsed };
+            InterlockContext context = new() { Id = definition.Id, Action = ActionOf(definition, plugin), Article = article, Channels = channels, Rehearsed = rehearsed };
             IInterlock interlock = plugin.Create(options, context);
             _identities.Add(new InterlockIdentity(definition.Id, definition.Plugin, OptionsReader.Resolved(options)));
             if (post is not null)

@@ -98,6 +98,8 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
         reasons.AddRange(binder.Reasons);
         if (open.Any(HasArmKey) && !InterlockBinder.AskForKey(documents.Rig))
             reasons.Add(RigForecast.KeyLeftAlone);
+        if (PowerCuts.StopLeftAlone(documents.Rig, open.SelectMany(NamesOf)) is { } alone)
+            reasons.Add(alone);
         if (reasons.Count > 0)
             throw new AssemblyException(reasons, isDevice: false);
         documents = WithVerification(documents, channels, devices);
@@ -109,6 +111,9 @@ public sealed class RigAssembler(PluginCatalog catalog, TimeProvider time)
 
     // By the device's own name for it: no rig file renames a key away.
     private static bool HasArmKey(OpenDevice device) => Ask(device, d => d.Channels.Any(c => c.Name == ChannelNames.ArmKey));
+
+    private static IEnumerable<(string Own, string Name)> NamesOf(OpenDevice device) =>
+        Ask<(string, string)[]>(device, d => [.. d.Channels.Select(c => (c.Name, device.Definition.Channels.GetValueOrDefault(c.Name, c.Name)))]);
 
     // What the outputs of the rig cannot do, the verification does not ask for.
     private static RigDocuments WithVerification(RigDocuments documents, List<Channel> channels, List<HostedDevice> devices)

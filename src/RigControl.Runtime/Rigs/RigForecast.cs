@@ -30,6 +30,10 @@ public static class RigForecast
     public static bool LeavesKeyAlone(RigDefinition rig, PluginCatalog catalog) =>
         !InterlockBinder.AskForKey(rig) && rig.Devices.Any(d => Of(d, rig.ScanPeriod, catalog)?.Any(c => c.Name == ChannelNames.ArmKey) == true);
 
+    /// <summary>What is said of a stop circuit on which nothing stops, as far as the devices say what they supply; null for nothing.</summary>
+    public static string? StopLeftAlone(RigDefinition rig, PluginCatalog catalog) => PowerCuts.StopLeftAlone(rig, rig.Devices.SelectMany(d =>
+        (Of(d, rig.ScanPeriod, catalog) ?? []).Select(c => (c.Name, d.Channels.GetValueOrDefault(c.Name, c.Name)))));
+
     private static IReadOnlyList<ChannelDeclaration>? Of(DeviceDefinition device, TimeSpan scanPeriod, PluginCatalog catalog)
     {
         if (!catalog.Devices.TryGetValue(device.Plugin, out IDevicePlugin? plugin))

@@ -12,7 +12,7 @@ public sealed class DemonstrationVerifiedTests(ITestOutputHelper output)
     [Fact]
     public void Somebody_who_takes_a_second_for_every_act_verifies_the_demonstration_s_rig_in_three_minutes()
     {
-        RigDocuments documents = new DocumentLoader(Installed.Plugins.Kinds).ForLooking(Installed.Sample("simulated.rig.yaml"), Installed.Sample("disc-180.article.yaml"));
+        RigDocuments documents = new DocumentLoader(Installed.Plugins).ForLooking(Installed.Sample("simulated.rig.yaml"), Installed.Sample("disc-180.article.yaml"));
         using AssembledRig rig = new RigAssembler(Installed.Plugins, TimeProvider.System).Assemble(documents with { Verifies = VerificationScope.Whole }, 1);
         using NoRecord nothing = new();
         List<RigEvent> events = [];

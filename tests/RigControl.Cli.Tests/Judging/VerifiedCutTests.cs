@@ -38,6 +38,29 @@ public class VerifiedCutTests
         Assert.Equal(6000, VerifiedCut.Of(Proof(gone: 0.02), rig with { Interlocks = [.. rig.Interlocks, .. Rig(4000).Interlocks] })!.Limit);
     }
 
+    [Trait("Requirement", "SAF-082")]
+    [Theory]
+    [InlineData(DemandAction.StopOutput)]
+    [InlineData(DemandAction.Refuse)]
+    public void An_over_speed_that_asks_for_less_than_a_cut_cuts_nothing_whatever_the_verification_took_away(DemandAction action)
+    {
+        Assert.Null(VerifiedCut.Of(Proof(gone: 0.02), With(i => i with { Action = action })));
+        Assert.NotNull(VerifiedCut.Of(Proof(gone: 0.02), With(i => i with { Action = DemandAction.CutPower })));
+    }
+
+    [Trait("Requirement", "SAF-082")]
+    [Fact]
+    public void The_speed_of_another_shaft_is_no_bound_on_the_rotor_s()
+    {
+        Assert.Null(VerifiedCut.Of(Proof(gone: 0.02), With(i => On(i, "wheel.speed"))));
+        Assert.NotNull(VerifiedCut.Of(Proof(gone: 0.02), With(i => On(i, "rotor.speed"))));
+    }
+
+    private static RigDefinition With(Func<InterlockDefinition, InterlockDefinition> change) => Rig(6000) with { Interlocks = [change(Rig(6000).Interlocks[0])] };
+
+    private static InterlockDefinition On(InterlockDefinition interlock, string channel) =>
+        interlock with { Options = new Dictionary<string, object>(interlock.Options) { ["channel"] = channel } };
+
     private static RigDefinition Rig(double limit) => new()
     {
         Name = "box", ScanPeriod = TimeSpan.FromMilliseconds(5), StandstillSpeed = 60, StandstillTime = TimeSpan.FromSeconds(1), Devices = [],

@@ -38,7 +38,7 @@ internal sealed class Moments : IOperator
         string rigText = File.ReadAllText(Installed.Sample("simulated.rig.yaml"));
         if (change is { } wanted)
             Assert.Contains(wanted.Find, rigText, StringComparison.Ordinal);
-        DocumentLoader loader = new(Installed.Plugins.Kinds);
+        DocumentLoader loader = new(Installed.Plugins);
         string rigFile = Path.GetTempFileName();
         File.WriteAllText(rigFile, change is { } c ? rigText.Replace(c.Find, c.Replace, StringComparison.Ordinal) : rigText);
         string procedureFile = Path.GetTempFileName();

@@ -30,7 +30,9 @@ internal sealed class ToyInterlockPlugin(string kind, Func<InterlockContext, IIn
 
     public string Requirement => "SAF-000";
 
-    public DemandAction Action => DemandAction.CutPower;
+    public DemandAction Action { get; init; } = DemandAction.CutPower;
+
+    public bool AlwaysCutsPower { get; init; }
 
     public ResetPolicy Reset => ResetPolicy.Operator;
 
