@@ -31,7 +31,10 @@ internal sealed class ToyDevice(params string[] channels) : IDevice
         init;
     } = TimeSpan.FromMilliseconds(1);
 
-    public IReadOnlyDictionary<string, string> Identity => Asked("identity", new Dictionary<string, string>());
+    public IReadOnlyDictionary<string, string> Identity => Asked("identity", Facts);
+
+    /// <summary>What it says of itself.</summary>
+    public Dictionary<string, string> Facts { get; init; } = [];
 
     public int Reads => Volatile.Read(ref _reads);
 
