@@ -16,6 +16,9 @@ public sealed partial class LogbookFile
     /// <summary>Every run, the newest last.</summary>
     public IReadOnlyList<RunSummary> Runs() => ReadAll(_database.Query($"{SummaryColumns} order by started_at, id"), Summary);
 
+    /// <summary>Every run, the last to be written last, whatever the wall clock showed: for what has to know what came after what.</summary>
+    public IReadOnlyList<RunSummary> RunsAsRecorded() => ReadAll(_database.Query($"{SummaryColumns} order by id"), Summary);
+
     /// <summary>The run of this name, or the only one whose name starts so, or the "last".</summary>
     /// <exception cref="UnknownRunException">There is none, or more than one.</exception>
     public RunSummary Find(string name)

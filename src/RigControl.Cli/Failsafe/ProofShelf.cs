@@ -21,17 +21,21 @@ internal sealed class ProofShelf(LogbookFile book, string keyFile)
     private static readonly string[] Voiding = ["clock-step", "output-guard", "power-follows", "output-follows", "current-without-power"];
 
     /// <summary>Judges the latest proof for a rig as it is open now.</summary>
-    public ProofVerdict Judge(AssembledRig rig, DateTimeOffset now)
+    public ProofVerdict Judge(AssembledRig rig, ComputerClock now)
     {
         FailsafeProof? proof = Latest(rig.Documents.RigText.Name, rig.Documents.ArticleText.Name, out string? since);
-        return ProofJudge.Judge(proof, BindingOf(rig), rig.Simulated, now, _key.Value, since);
+        since ??= proof is null ? null : ClockSetSince(proof, now);
+        return ProofJudge.Judge(proof, BindingOf(rig), rig.Simulated, now.Wall, _key.Value, since);
     }
+
+    /// <summary>Whether the wall clock was set since a proof was made, so that its time is no time any more; null where nothing shows it.</summary>
+    public string? ClockSetSince(FailsafeProof proof, ComputerClock now) => now.JumpedSince(proof.Clock) ?? now.IsBehind(LatestTime(proof.Run));
 
     /// <summary>The latest proof for a rig and an article, and what has happened since that voids it.</summary>
     public FailsafeProof? Latest(string rig, string article, out string? since)
     {
         since = null;
-        foreach (RunSummary run in book.Runs().Reverse().Take(MostRuns).Where(r => r.Rig == rig))
+        foreach (RunSummary run in book.RunsAsRecorded().Reverse().Take(MostRuns).Where(r => r.Rig == rig))
         {
             IReadOnlyList<RigEvent> events = [.. book.Events(run.Run)];
             bool verifies = run.Procedure == VerificationProcedure.Name && run.Article == article;
@@ -60,6 +64,14 @@ internal sealed class ProofShelf(LogbookFile book, string keyFile)
     {
         string calibrations = CalibrationFile.Beside(book.Path).Path;
         return ProofBinding.Of(rig, File.Exists(calibrations) ? File.ReadAllText(calibrations) : "");
+    }
+
+    // Of whatever this program has done since a run, on any rig. When a trace was recorded elsewhere is its user's word.
+    private DateTimeOffset? LatestTime(string since)
+    {
+        RunSummary[] runs = [.. book.RunsAsRecorded().SkipWhile(r => r.Run != since)];
+        IEnumerable<DateTimeOffset> begun = runs.Where(r => r.Rig is not (ForeignRun.ByHand or ForeignRun.Imported)).Select(r => r.StartedAt);
+        return begun.Concat(runs.Select(r => book.End(r.Run)?.EndedAt).OfType<DateTimeOffset>()).Select(t => (DateTimeOffset?)t).Max();
     }
 
     // A trip names the interlock as the rig file does; what it watches is told by its kind.

@@ -56,8 +56,8 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
     // Null where more changed than the board's start since the short verification was found to be enough.
     private FailsafeProof? ProofOf(RunHeader header, IReadOnlyList<ProvocationResult> results, AssembledRig rig, TimeSpan lasting, FailsafeProof? renewed)
     {
-        DateTimeOffset now = DateTimeOffset.UtcNow;
-        FailsafeProof made = new() { Run = header.Run, MadeAt = now, ValidUntil = now + lasting, Simulated = rig.Simulated, BoundTo = shelf.BindingOf(rig), Provocations = results };
+        ComputerClock now = ComputerClock.Read(TimeProvider.System);
+        FailsafeProof made = new() { Run = header.Run, MadeAt = now.Wall, ValidUntil = now.Wall + lasting, Clock = now, Simulated = rig.Simulated, BoundTo = shelf.BindingOf(rig), Provocations = results };
         return renewed is null ? made : made.Renewing(renewed);
     }
 }

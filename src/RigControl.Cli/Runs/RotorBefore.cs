@@ -26,7 +26,7 @@ internal static class RotorBefore
     /// <summary>The latest run that armed the rig and did not end at rest; null where none did since one that ended so.</summary>
     internal static string? LeftTurning(LogbookFile book, string rig)
     {
-        foreach (RunSummary run in book.Runs().Reverse().Where(r => r.Rig == rig))
+        foreach (RunSummary run in book.RunsAsRecorded().Reverse().Where(r => r.Rig == rig))
         {
             IReadOnlyList<RigEvent> events = [.. book.Events(run.Run)];
             if (events.Any(e => e.Name == EventNames.LeftAtRest))

@@ -88,7 +88,7 @@ internal static class RunOnce
     private static AssembledRig Proven(RunRequest request, RigDocuments documents, PluginCatalog catalog, LogbookFile book, ProofShelf shelf, out ProofVerdict proof)
     {
         AssembledRig rig = Assemble(documents, catalog, request.Seed ?? 1);
-        proof = rig.Simulated ? new ProofVerdict(false, null, "nothing real is behind the rig") : shelf.Judge(rig, DateTimeOffset.UtcNow);
+        proof = rig.Simulated ? new ProofVerdict(false, null, "nothing real is behind the rig") : shelf.Judge(rig, ComputerClock.Read(TimeProvider.System));
         if (proof.IsValid || !NeedsProof(rig) || Containment.ObjectionTo(documents, VerifiedCut.Of(proof.Renewable, documents.Rig), book) is not null || request.Operator == "scripted" || Console.IsInputRedirected)
             return rig;
         rig.Dispose();
@@ -97,7 +97,7 @@ internal static class RunOnce
         foreach (string line in FailsafeDocument.Lines(verified))
             Console.Error.WriteLine(line);
         rig = Assemble(documents, catalog, request.Seed ?? 1);
-        proof = shelf.Judge(rig, DateTimeOffset.UtcNow);
+        proof = shelf.Judge(rig, ComputerClock.Read(TimeProvider.System));
         return rig;
     }
 

@@ -10,6 +10,9 @@ public sealed record FailsafeProof
 
     public required DateTimeOffset ValidUntil { get; init; }
 
+    /// <summary>The clocks when it was made, to tell whether the wall clock was set since; null where nobody read them.</summary>
+    public ComputerClock? Clock { get; init; }
+
     /// <summary>Whether nothing real was behind it; such a proof is worth nothing on a real rig.</summary>
     public required bool Simulated { get; init; }
 
@@ -23,9 +26,9 @@ public sealed record FailsafeProof
 
     /// <summary>
     /// This proof, of a short verification, in place of an earlier one after a board's start: good for as long as that was and no longer,
-    /// since most of what stands behind it was seen then. Null where more changed than that start.
+    /// since most of what stands behind it was seen then. Null where more changed than that start, or the wall clock was set.
     /// </summary>
-    public FailsafeProof? Renewing(FailsafeProof earlier) => ProofBinding.IsRestart(ProofBinding.Changes(earlier.BoundTo, BoundTo))
+    public FailsafeProof? Renewing(FailsafeProof earlier) => ProofBinding.IsRestart(ProofBinding.Changes(earlier.BoundTo, BoundTo)) && Clock?.JumpedSince(earlier.Clock) is null
         ? this with { ValidUntil = earlier.ValidUntil, Provocations = [.. earlier.Provocations.Where(e => Provocations.All(p => p.Name != e.Name)), .. Provocations] }
         : null;
 }

@@ -18,6 +18,7 @@ public static class ProofSeal
         Convert.ToHexStringLower(HMACSHA256.HashData(key, JsonSerializer.SerializeToUtf8Bytes(new
         {
             proof.Run, MadeAt = proof.MadeAt.UtcTicks, ValidUntil = proof.ValidUntil.UtcTicks, proof.Simulated,
+            Clock = proof.Clock is { } clock ? $"{clock.Wall.UtcTicks} {clock.Start} {clock.Up.Ticks}" : "",
             BoundTo = proof.BoundTo.OrderBy(b => b.Key, StringComparer.Ordinal).Select(b => $"{b.Key}={b.Value}"), proof.Provocations,
         })));
 }

@@ -101,15 +101,70 @@ public sealed class ProofShelfTests : IDisposable
         Assert.Equal((null, true), (Latest().Run, Latest().Since!.Contains("has failed since", StringComparison.Ordinal)));
     }
 
+    [Trait("Requirement", "SAF-092")]
+    [Fact]
+    public void What_happened_after_it_voids_it_although_the_clock_was_set_back_in_between()
+    {
+        _minute = 60;
+        Verify("v");
+        _minute = 5;
+        Record("run1", Trip("clock-step"));
+        Assert.Equal(("v", "run run1 ended with: it happened"), Latest());
+    }
+
+    [Trait("Requirement", "SAF-092")]
+    [Fact]
+    public void A_clock_that_shows_less_than_the_latest_run_voids_it_whichever_rig_that_was_on()
+    {
+        Verify("v");
+        _minute = 100;
+        Record("run1", rig: "another");
+        Assert.Contains("the logbook holds what happened at 1970-01-01 01:40 UTC", ClockSet(At(98)), StringComparison.Ordinal);
+        Assert.Null(ClockSet(At(100)));
+    }
+
+    [Fact]
+    public void When_a_trace_was_recorded_elsewhere_says_nothing_of_this_clock_nor_does_what_came_before_the_proof()
+    {
+        _minute = 200;
+        Record("before");
+        _minute = 0;
+        Verify("v");
+        _minute = 300;
+        Record("typed", rig: "by-hand", ended: 3);
+        Assert.Null(ClockSet(At(4)));
+        Record("imported", rig: "imported", ended: 10);
+        Assert.NotNull(ClockSet(At(4)));
+    }
+
+    [Trait("Requirement", "SAF-092")]
+    [Fact]
+    public void A_clock_that_was_set_since_the_verification_voids_it_although_nothing_else_was_recorded()
+    {
+        ComputerClock made = At(0);
+        Verify("v", clock: made);
+        ComputerClock later = made with { Wall = made.Wall.AddHours(1), Up = made.Up + TimeSpan.FromHours(3) };
+        Assert.Equal("the clock of this computer was set back by 2 h or so since the failsafe was verified", ClockSet(later));
+        Assert.Null(ClockSet(later with { Wall = made.Wall.AddHours(3) }));
+    }
+
+    private string? ClockSet(ComputerClock now)
+    {
+        ProofShelf shelf = new(_book, Path.Combine(_folder, "key"));
+        return shelf.ClockSetSince(shelf.Latest("box", "disc", out _)!, now);
+    }
+
+    private static ComputerClock At(int minute) => new(DateTimeOffset.UnixEpoch.AddMinutes(minute), "one", TimeSpan.FromHours(1));
+
     private (string? Run, string? Since) Latest() => (new ProofShelf(_book, Path.Combine(_folder, "key")).Latest("box", "disc", out string? since)?.Run, since);
 
-    private void Verify(string run, string rig = "box", string article = "disc")
+    private void Verify(string run, string rig = "box", string article = "disc", ComputerClock? clock = null)
     {
-        FailsafeProof proof = new() { Run = run, MadeAt = DateTimeOffset.UnixEpoch, ValidUntil = DateTimeOffset.UnixEpoch, Simulated = false, BoundTo = [], Provocations = [] };
+        FailsafeProof proof = new() { Run = run, MadeAt = DateTimeOffset.UnixEpoch, ValidUntil = DateTimeOffset.UnixEpoch, Simulated = false, BoundTo = [], Provocations = [], Clock = clock };
         Record(run, Event(EventNames.FailsafeProof, "", JsonSerializer.Serialize(proof)), procedure: VerificationProcedure.Name, rig: rig, article: article);
     }
 
-    private void Record(string run, RigEvent? happened = null, InterlockIdentity? interlock = null, string procedure = "p", string rig = "box", string article = "disc")
+    private void Record(string run, RigEvent? happened = null, InterlockIdentity? interlock = null, string procedure = "p", string rig = "box", string article = "disc", int? ended = null)
     {
         RunHeader header = new()
         {
@@ -124,7 +179,7 @@ public sealed class ProofShelfTests : IDisposable
             recorder.Append(chunk);
         }
 
-        recorder.Finish(new RunEnd(RunOutcome.Completed, header.StartedAt, null), []);
+        recorder.Finish(new RunEnd(RunOutcome.Completed, ended is { } minute ? At(minute).Wall : header.StartedAt, null), []);
     }
 
     private static RigEvent Trip(string cause) => Event(EventNames.Trip, cause);

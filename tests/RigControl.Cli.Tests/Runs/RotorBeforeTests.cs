@@ -50,6 +50,17 @@ public sealed class RotorBeforeTests : IDisposable
         Assert.Null(Left());
     }
 
+    [Trait("Requirement", "SAF-089")]
+    [Fact]
+    public void A_clock_that_was_set_back_does_not_hide_the_latest_run()
+    {
+        _minute = 60;
+        Record("run1", "box", Armed, Rest);
+        _minute = 5;
+        Record("run2", "box", Armed);
+        Assert.Equal("run2", Left());
+    }
+
     [Fact]
     public void Another_rig_is_another_rotor()
     {

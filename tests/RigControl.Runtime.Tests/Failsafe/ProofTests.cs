@@ -6,6 +6,7 @@ namespace RigControl.Runtime.Tests.Failsafe;
 public class ProofTests
 {
     private static readonly DateTimeOffset Made = new(2031, 5, 4, 9, 0, 0, TimeSpan.Zero);
+    private static readonly ComputerClock Clock = new(Made, "one", TimeSpan.FromHours(1));
     private static readonly byte[] Key = [.. Enumerable.Range(0, ProofSeal.KeyLength).Select(i => (byte)i)];
     private static readonly SortedDictionary<string, string> Rig = new(StringComparer.Ordinal) { ["rig file"] = "r", ["article file"] = "a", ["device board nonce"] = "7" };
     private static readonly ProvocationResult Passed = new("pulse-lid", 2, "stop", "every sign", 0.01, 0.2, true, false);
@@ -42,7 +43,8 @@ public class ProofTests
         [
             whole with { Run = "other" }, whole with { MadeAt = Made.AddTicks(-1) }, whole with { ValidUntil = Made.AddHours(5) }, whole with { Simulated = true },
             whole with { BoundTo = With("rig file", "s") }, whole with { Provocations = [Passed with { Reaction = 0.001 }] }, whole with { Provocations = [] },
-            whole with { Seal = "" }, whole with { Seal = whole.Seal.ToUpperInvariant() },
+            whole with { Clock = null }, whole with { Clock = Clock with { Start = "another" } }, whole with { Clock = Clock with { Up = Clock.Up + TimeSpan.FromTicks(1) } },
+            whole with { Clock = Clock with { Wall = Made.AddHours(-2) } }, whole with { Seal = "" }, whole with { Seal = whole.Seal.ToUpperInvariant() },
         ];
         Assert.All(edited, p => Assert.Equal("the failsafe proof in the logbook was edited, or comes from another machine", Refused(p)));
     }
@@ -128,9 +130,19 @@ public class ProofTests
     public void Nothing_is_renewed_where_more_changed_meanwhile_than_the_board_s_start() =>
         Assert.Null((Proof() with { BoundTo = With("article file", "b") }).Renewing(Proof()));
 
+    [Trait("Requirement", "SAF-092")]
+    [Fact]
+    public void Nothing_is_renewed_where_the_clock_was_set_meanwhile()
+    {
+        ComputerClock later = new(Made.AddHours(1), Clock.Start, Clock.Up + TimeSpan.FromHours(1));
+        FailsafeProof brief = Proof() with { BoundTo = With("device board nonce", "8"), Clock = later };
+        Assert.NotNull(brief.Renewing(Proof()));
+        Assert.Null((brief with { Clock = later with { Wall = Made.AddHours(-1) } }).Renewing(Proof()));
+    }
+
     private static FailsafeProof Proof() => Sealed(new FailsafeProof
     {
-        Run = "r1", MadeAt = Made, ValidUntil = Made.AddHours(4), Simulated = false, BoundTo = new(Rig, StringComparer.Ordinal), Provocations = [Passed],
+        Run = "r1", MadeAt = Made, Clock = Clock, ValidUntil = Made.AddHours(4), Simulated = false, BoundTo = new(Rig, StringComparer.Ordinal), Provocations = [Passed],
     });
 
     private static FailsafeProof Sealed(FailsafeProof proof) => ProofSeal.Seal(proof, Key);
