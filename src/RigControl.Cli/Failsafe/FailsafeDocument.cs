@@ -43,7 +43,7 @@ internal static class FailsafeDocument
         string time = result is { Reaction: { } reaction, Allowed: { } allowed }
             ? string.Create(CultureInfo.InvariantCulture, $"{reaction * 1000,6:0} of {allowed * 1000:0} ms")
             : "";
-        string word = result.OnWord ? ", on the operator's word" : "";
+        string word = result.OnWord ? ProvocationResult.WordMark : "";
         string verdict = result.Passed ? "passed" : "FAILED";
         return $"  {verdict}  {result.Name.PadRight(width)}  {time,18}  {(result.Passed ? result.Expected : $"expected {result.Expected}; {result.Seen}")}{word}";
     }

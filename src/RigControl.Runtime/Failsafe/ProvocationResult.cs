@@ -11,6 +11,9 @@ namespace RigControl.Runtime.Failsafe;
 /// <param name="OnWord">Whether it rests on the operator's word.</param>
 public sealed record ProvocationResult(string Name, int Stage, string Expected, string Seen, double? Reaction, double? Allowed, bool Passed, bool OnWord)
 {
+    /// <summary>What marks one that rests on the operator's word, wherever a person reads it.</summary>
+    public const string WordMark = ", on the operator's word";
+
     /// <summary>From the provocation until the power read off, s; null where it was not seen to go off.</summary>
     public double? PowerGone { get; init; }
 }
