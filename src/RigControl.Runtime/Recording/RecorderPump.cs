@@ -18,16 +18,25 @@ internal sealed class RecorderPump : IDisposable
     /// <summary>Chunks in circulation: at 1 kHz and one chunk every 50 ms, more than three seconds of a stuck disk.</summary>
     public const int Chunks = 64;
 
+    /// <summary>
+    /// The same on a virtual clock, which waits for an empty one instead of stopping: a simulated rig runs on for no longer than
+    /// these and <see cref="MostUncommitted"/> hold after its record can no longer be kept, however fast it goes.
+    /// </summary>
+    public const int VirtualChunks = 8;
+
+    /// <summary>Chunks after which one commits whatever the time.</summary>
+    public const int MostUncommitted = 8;
+
     private readonly IRunRecorder _recorder;
     private readonly Action<RigEvent>? _kept;
     private readonly Thread _thread;
     private volatile StorageException? _failure;
 
     /// <param name="kept">Hears every event once it is safe, or once it is known that nothing will be; on the recorder's thread.</param>
-    public RecorderPump(IRunRecorder recorder, int devices, Action<RigEvent>? kept = null)
+    public RecorderPump(IRunRecorder recorder, int devices, Action<RigEvent>? kept = null, int chunks = Chunks)
     {
         (_recorder, _kept) = (recorder, kept);
-        Queue = new ChunkQueue(Chunks, devices);
+        Queue = new ChunkQueue(chunks, devices);
         _thread = new Thread(Run) { Name = "recorder", IsBackground = true };
         _thread.Start();
     }
@@ -63,7 +72,7 @@ internal sealed class RecorderPump : IDisposable
     private void Run()
     {
         long lastCommit = Stopwatch.GetTimestamp();
-        bool dirty = false;
+        int uncommitted = 0;
         while (!Queue.IsDone)
         {
             RecordChunk? chunk = Queue.Take(CommitInterval);
@@ -73,14 +82,15 @@ internal sealed class RecorderPump : IDisposable
                 if (chunk is not null)
                 {
                     _recorder.Append(chunk);
-                    dirty = true;
+                    uncommitted++;
                 }
 
-                if (!dirty || (!urgent && Stopwatch.GetElapsedTime(lastCommit) < CommitInterval))
+                bool due = urgent || uncommitted >= MostUncommitted || Stopwatch.GetElapsedTime(lastCommit) >= CommitInterval;
+                if (uncommitted == 0 || !due)
                     return;
                 _recorder.Commit();
                 lastCommit = Stopwatch.GetTimestamp();
-                dirty = false;
+                uncommitted = 0;
             });
             if (chunk is null)
                 continue;
@@ -90,7 +100,7 @@ internal sealed class RecorderPump : IDisposable
             Queue.Return(chunk);
         }
 
-        if (dirty)
+        if (uncommitted > 0)
             Guarded(_recorder.Commit);
     }
 

@@ -33,6 +33,19 @@ public class RecorderPumpTests
     }
 
     [Fact]
+    public void However_fast_chunks_come_no_more_than_a_few_wait_for_a_commit()
+    {
+        int appended = 0, most = 0;
+        MemoryRecorder record = new() { OnAppend = _ => most = Math.Max(most, ++appended), OnCommit = _ => appended = 0 };
+        using RecorderPump pump = new(record, 1, chunks: RecorderPump.VirtualChunks);
+        for (int i = 1; i <= 500; i++)
+            Post(pump, i, withEvent: false);
+        pump.Drain();
+
+        Assert.InRange(most, 1, RecorderPump.MostUncommitted);
+    }
+
+    [Fact]
     public void An_event_is_told_only_once_it_is_committed()
     {
         List<string> did = [];
