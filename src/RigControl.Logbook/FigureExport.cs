@@ -34,9 +34,10 @@ public static class FigureExport
     internal static double?[] Numbers(FigureRow row) =>
         [row.Figure.Value, row.Figure.StandardUncertainty, row.Figure.Interval95?.Low, row.Figure.Interval95?.High];
 
-    // One cell, so that the table keeps a row for a figure: names with their share of the variance, the largest first.
+    // One cell, so that the table keeps a row for a figure: names with their share of the variance, the largest first; a line of unknown
+    // size is its name alone.
     private static string Budget(Figure figure) =>
-        string.Join("; ", figure.Budget.Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Name} {100 * c.Share:0.##} %")));
+        string.Join("; ", figure.Budget.Select(c => c is { Uncertainty: 0, Share: 0 } ? c.Name : string.Create(CultureInfo.InvariantCulture, $"{c.Name} {100 * c.Share:0.##} %")));
 
     private static string Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 }

@@ -109,6 +109,16 @@ public sealed class ParquetExportTests : IDisposable
         Assert.Equal(("", "the article declares no inertia"), ((string)rows[1]["value"], (string)rows[1]["note"]));
     }
 
+    [Fact]
+    public void A_line_of_a_budget_whose_size_nobody_knows_is_its_name_alone()
+    {
+        using (IRunRecorder recorder = _logbook.Begin(RunMaker.Header("c")))
+            recorder.Finish(RunMaker.End(RunOutcome.Completed), [new("mean-current", 20, "A", 0.1, (19.8, 20.2), 1, "mean", null) { Budget = [new("samples", 0.1, 1), new("battery.current: no calibration", 0, 0)] }]);
+        using StringWriter text = new();
+        FigureExport.WriteCsv(_logbook.AllFigures(), text);
+        Assert.Contains("samples 100 %; battery.current: no calibration\r\n", text.ToString(), StringComparison.Ordinal);
+    }
+
     private static List<double?[]> Query(string sql, out string[] names)
     {
         using DuckDBConnection connection = new("DataSource=:memory:");

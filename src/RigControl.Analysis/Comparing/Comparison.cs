@@ -30,9 +30,7 @@ public static class Comparison
     }
 
     /// <summary>A figure's name, with its channel where figures of several channels share one.</summary>
-    public static string KeyOf(Figure figure) => FigureCatalog.IsPerChannel(figure.Name)
-        ? $"{figure.Name} of {figure.Method.Split(" of ")[^1].Split(';')[0]}"
-        : figure.Name;
+    public static string KeyOf(Figure figure) => FigureCatalog.ChannelOf(figure) is { } channel ? $"{figure.Name} of {channel}" : figure.Name;
 
     private static IReadOnlyList<Figure>[] Only(IReadOnlyList<IReadOnlyList<Figure>> runs, string name, string unit) =>
         [.. runs.Select(r => (IReadOnlyList<Figure>)[.. r.Where(f => f.Value is not null && f.Unit == unit && KeyOf(f) == name)])];

@@ -16,6 +16,13 @@ public static class FigureCatalog
     /// <summary>Whether a figure is there once for every temperature channel; its method then ends with " of " and the channel.</summary>
     public static bool IsPerChannel(string name) => FigureTable.Kinds.GetValueOrDefault(name)?.OfTemperature is not null;
 
+    /// <summary>The channel that a figure is of, where it is there once for every temperature; null for any other figure.</summary>
+    public static string? ChannelOf(Figure figure) => IsPerChannel(figure.Name) ? figure.Method.Split(" of ")[^1].Split(';')[0] : null;
+
+    /// <summary>Every channel whose readings go into a figure, whether or not they were recorded.</summary>
+    public static IEnumerable<string> LooksAt(Figure figure) => Needs(figure.Name) is not { } needs ? []
+        : ((string?[])[.. needs.Channels, ChannelOf(figure), .. needs.Besides]).OfType<string>().Distinct();
+
     /// <summary>The figures of a run: one per repeat, or one for the whole run; a reason instead of a number where there is none.</summary>
     public static IReadOnlyList<Figure> Compute(IReadOnlyList<string> names, FigureInput input)
     {

@@ -25,7 +25,7 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
 
     /// <summary>Something that the article declares, as well known as its builder says: exactly, where nothing is said.</summary>
     /// <param name="key">Of its uncertainty in the article's file.</param>
-    internal Input Declared(string key, double value) => new(key, value, Math.Abs(value) * (Article?.Uncertainty.GetValueOrDefault(key) ?? 0));
+    internal Input Declared(string key, double value) => new(SharedPart.Declared(key), value, Math.Abs(value) * (Article?.Uncertainty.GetValueOrDefault(key) ?? 0));
 
     /// <summary>The tachometer's readings; null without the channel.</summary>
     internal SpeedSignal? Speed => _speed.Value;

@@ -8,6 +8,9 @@ public sealed record FigureNeeds(IReadOnlyList<string> Channels, IReadOnlyList<A
 {
     /// <summary>Whether a temperature is needed, of whatever part.</summary>
     public bool AnyTemperature { get; init; }
+
+    /// <summary>Channels that it looks at where there are such, besides those that it cannot do without.</summary>
+    public IReadOnlyList<string> Besides { get; init; } = [];
 }
 
 /// <summary>A part of the article's file.</summary>

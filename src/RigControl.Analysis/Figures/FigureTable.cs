@@ -48,11 +48,11 @@ internal static class FigureTable
         ["peak-torque"] = Repeat("N.m", "fitted rise of the declared inertia with drag added back", MotorFigures.PeakTorque, [RotorSpeed], [Rotor], [Rise]),
         ["peak-mechanical-power"] = Repeat("W", "fitted rise of the declared inertia with drag added back, torque times speed", MotorFigures.PeakMechanicalPower, [RotorSpeed], [Rotor], [Rise]),
         ["best-efficiency"] = Repeat("%", "shaft power from the acceleration over pack power", MotorFigures.BestEfficiency, [RotorSpeed, BatteryVoltage, BatteryCurrent], [Rotor], [Rise]),
-        ["temperature-rise"] = Temperature("K", "highest minus first", HeatFigures.Rise, [Rise]),
-        ["thermal-time-constant"] = Temperature("s", "cooling after the output went off", HeatFigures.TimeConstant, [CoastDown]),
-        ["thermal-resistance"] = Temperature("K/W", "heat in the resistance, with a motor's losses at no load, and cooling,", HeatingFigures.Resistance, [Rise]),
-        ["time-to-limit"] = Temperature("s", "heating by the square of the current, and cooling,", HeatingFigures.TimeToLimit, [Rise]),
-        ["continuous-current"] = Temperature("A", "heating by the square of the current, and cooling,", HeatingFigures.ContinuousCurrent, [Rise]),
+        ["temperature-rise"] = Temperature("K", "highest minus first", HeatFigures.Rise, [Rise], []),
+        ["thermal-time-constant"] = Temperature("s", "cooling after the output went off", HeatFigures.TimeConstant, [CoastDown], [AmbientTemperature]),
+        ["thermal-resistance"] = Temperature("K/W", "heat in the resistance, with a motor's losses at no load, and cooling,", HeatingFigures.Resistance, [Rise], [BatteryCurrent, BatteryVoltage, AmbientTemperature]),
+        ["time-to-limit"] = Temperature("s", "heating by the square of the current, and cooling,", HeatingFigures.TimeToLimit, [Rise], [BatteryCurrent, AmbientTemperature]),
+        ["continuous-current"] = Temperature("A", "heating by the square of the current, and cooling,", HeatingFigures.ContinuousCurrent, [Rise], [BatteryCurrent, AmbientTemperature]),
         ["peak-voltage"] = Run("V", "highest of the whole run, behind samples that scatter", PowerFigures.PeakVoltage, [BatteryVoltage], []),
         ["charge-used"] = Run("Ah", "trapezoidal rule over the whole run", PowerFigures.ChargeUsed, [BatteryCurrent], []),
         ["energy-used"] = Run("Wh", "trapezoidal rule over the whole run", PowerFigures.EnergyUsed, [BatteryVoltage, BatteryCurrent], []),
@@ -66,8 +66,8 @@ internal static class FigureTable
     private static FigureKind Repeat(string unit, string method, Func<FigureContext, Measured> compute, string[] channels, ArticlePart[] declared, RunPart[] steps) =>
         new(unit, method, new FigureNeeds(channels, declared, steps)) { OfRepeat = compute };
 
-    private static FigureKind Temperature(string unit, string method, Func<FigureContext, string, Measured> compute, RunPart[] steps) =>
-        new(unit, method, new FigureNeeds([], [], steps) { AnyTemperature = true }) { OfTemperature = compute };
+    private static FigureKind Temperature(string unit, string method, Func<FigureContext, string, Measured> compute, RunPart[] steps, string[] besides) =>
+        new(unit, method, new FigureNeeds([], [], steps) { AnyTemperature = true, Besides = besides }) { OfTemperature = compute };
 
     private static FigureKind Run(string unit, string method, Func<FigureInput, Measured> compute, string[] channels, ArticlePart[] declared) =>
         new(unit, method, new FigureNeeds(channels, declared, [])) { OfRun = compute };

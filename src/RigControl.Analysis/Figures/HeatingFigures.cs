@@ -39,8 +39,8 @@ internal static class HeatingFigures
         double known = declared.Value > 0 ? declared.Uncertainty / declared.Value : 0;
         double gain = fit.Gain.Value;
         return Worth(Measured.Of(
-            gain, fit.Gain.As("heating per watt"), new Input("resistance", 0, gain * share * winding.Ohm.Uncertainty / winding.Ohm.Value, winding.Ohm.Freedom),
-            new Input("winding hotter than its sensor", 0, gain * share * winding.Hidden), new Input("no-load current", 0, gain * (1 - share) * known)))
+            gain, fit.Gain.As("heating per watt"), new Input(winding.Ohm.Note is null ? "resistance" : SharedPart.Declared("winding-resistance"), 0, gain * share * winding.Ohm.Uncertainty / winding.Ohm.Value, winding.Ohm.Freedom),
+            new Input(SharedPart.HotterWinding, 0, gain * share * winding.Hidden), declared with { Value = 0, Uncertainty = gain * (1 - share) * known }))
             with { Note = Joined("losses at no load as declared", winding.Ohm.Note is { } note ? Joined(note, surroundings) : surroundings) };
     }
 

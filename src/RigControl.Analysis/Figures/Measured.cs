@@ -46,6 +46,19 @@ public sealed record Measured(double Value, double Uncertainty)
         };
     }
 
+    /// <summary>A figure as it was kept; its degrees of freedom are those that its interval tells of. One without an uncertainty counts as exact.</summary>
+    /// <exception cref="ArgumentException">It has no value.</exception>
+    public static Measured Kept(Figure figure)
+    {
+        double value = figure.Value ?? throw new ArgumentException($"there is no {figure.Name}", nameof(figure));
+        double uncertainty = figure.StandardUncertainty ?? 0;
+        return new Measured(value, uncertainty)
+        {
+            Budget = figure.Budget,
+            Freedom = figure.Interval95 is { } i && uncertainty > 0 ? Coverage.Freedom95((i.High - i.Low) / 2 / uncertainty) : double.PositiveInfinity,
+        };
+    }
+
     /// <summary>The same in another unit, or of something proportional to it.</summary>
     public Measured Times(double factor) => this with
     {

@@ -76,7 +76,7 @@ public sealed record CoolingFit
         bool two = fit.Parameters.Length > quick;
         Measured slow = Parameter(1);
         if (leftOut > 0)
-            slow = Measured.Of(slow.Value, slow.As("scatter of the temperatures"), new Input("second lump left out", 0, leftOut));
+            slow = Measured.Of(slow.Value, slow.As("scatter of the temperatures"), new Input(SharedPart.SecondLump, 0, leftOut));
         // A wrong ambient stretches the curve: its uncertainty comes in by as much as the final temperature would move the time constant.
         if (ambient is { Uncertainty: > 0 })
             slow = Measured.Of(slow.Value, slow.As("the fit"), new Input("ambient", 0, slow.Value * ambient.Uncertainty / Math.Abs(fit.Parameters[0])));

@@ -47,7 +47,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         Fit? two = Quicker.Select(q => Tried(times, temperatures, load, ambient.Value, [.. one.Parameters, 0.3 * rise / most, one.Parameters[1] / q])).FirstOrDefault(f => f is not null);
         HeatingFit simple = Result(one.WithSerialCorrelation(), ambient, rise), best = two is null ? simple : Result(two.WithSerialCorrelation(), ambient, rise);
         if (!(best.Gain.Uncertainty < Unknown * best.Gain.Value))
-            best = simple with { Gain = Measured.Of(simple.Gain.Value, simple.Gain.As("one lump alone"), new Input("second lump left out", 0, Math.Abs(best.Gain.Value - simple.Gain.Value))) };
+            best = simple with { Gain = Measured.Of(simple.Gain.Value, simple.Gain.As("one lump alone"), new Input(SharedPart.SecondLump, 0, Math.Abs(best.Gain.Value - simple.Gain.Value))) };
         bool told = two is not null && Distinct(one, two);
         return best with { Times = times, Loads = load, Lumps = told ? best.Lumps : [best.Lumps[0]] };
     }

@@ -43,7 +43,7 @@ public sealed record MotorFit(Measured EmfConstant, Measured Resistance, double 
         // The winding warms and cools while it is looked at; how much is not seen, but all heat of the rise and the hold is its most.
         double warming = 0.5 * Physics.Motor.CopperCoefficient * fit.Parameters[0] * moments[^1].Heat / Copper;
         Measured Parameter(int k, double share) => Measured.Of(
-            fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("scatter of the current", 0, unsure * share), new Input("warming of the winding", 0, Measured.OfResolution(2 * warming) * fit.Parameters[0] * share, Shape: Shape.Rectangular));
+            fit.Parameters[k], new Input("scatter of the samples", 0, fit.Uncertainty(k), fit.DegreesOfFreedom), new Input("scatter of the current", 0, unsure * share), new Input(SharedPart.Warming, 0, Measured.OfResolution(2 * warming) * fit.Parameters[0] * share, Shape: Shape.Rectangular));
         return new MotorFit(Parameter(1, perSpeed), Parameter(0, 1), fit.Correlation(0, 1));
     }
 

@@ -5,23 +5,38 @@ using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Repeats;
 
-/// <summary>Several repeats of one figure: their mean, how far they scatter beyond what each is known to, and whether they drift.</summary>
+/// <summary>Several repeats of one figure: their mean, how far they scatter beyond what each is known to, what they share, and whether they drift.</summary>
 public sealed record RepeatStatistics
 {
     // A repeat this improbable among its like is worth a look.
     private const double Suspicion = 0.01;
 
-    /// <summary>Mean, with a t-interval from the scatter of the repeats and their common uncertainty.</summary>
+    // Of the standard uncertainty of a step: half of the step. Repeats that scatter less stand on one and the same.
+    private static readonly double HalfStep = Math.Sqrt(3);
+
+    /// <summary>How many there are.</summary>
+    public required int Count { get; init; }
+
+    /// <summary>
+    /// Mean, with a t-interval from the scatter of the repeats and, whole beside it, what they share; effective degrees of freedom by Welch
+    /// and Satterthwaite (JCGM 100:2008, G.4.1; from memory).
+    /// </summary>
     public required Measured Mean { get; init; }
 
     /// <summary>Standard deviation that a single repeat has from the next; not a number with one repeat: repeatability is unknown.</summary>
     public required double Repeatability { get; init; }
 
-    /// <summary>Standard deviation within a repeat: what each is known to, as a root of the mean square.</summary>
+    /// <summary>Standard deviation within a repeat: what each is known to by itself, as a root of the mean square.</summary>
     public required double Within { get; init; }
 
     /// <summary>Standard deviation between repeats beyond <see cref="Within"/>; 0 where they scatter no more than that.</summary>
     public required double Between { get; init; }
+
+    /// <summary>What is the same in every repeat, and as large in the mean; the largest part first.</summary>
+    public required IReadOnlyList<Input> Shared { get; init; }
+
+    /// <summary>Standard uncertainty of all that the repeats share.</summary>
+    public double Common => Measured.Combine([.. Shared.Select(s => s.Uncertainty)]);
 
     /// <summary>Change per repeat; null below four repeats.</summary>
     public required Measured? Drift { get; init; }
@@ -39,21 +54,58 @@ public sealed record RepeatStatistics
         if (repeats.Count == 0)
             throw new ArgumentException("There is no repeat.", nameof(repeats));
         double[] values = [.. repeats.Select(r => r.Value)];
-        double within = Math.Sqrt(repeats.Average(r => r.Uncertainty * r.Uncertainty));
         double seen = Summary.Deviation(values);
+        Input[] shared = SharedBy(repeats, seen);
+        Input own = Own(repeats, shared);
         int n = values.Length;
-        // With one repeat only what it is known to is known; with several, their scatter holds that and the rest. Repeats that
-        // agree better than each is known to do so by chance.
-        Measured mean = n == 1
-            ? repeats[0]
-            : Measured.Of(Summary.Mean(values), seen > within
-                ? new Input("scatter of the repeats", 0, seen / Math.Sqrt(n), n - 1)
-                : new Input("each repeat", 0, within / Math.Sqrt(n)));
         return new RepeatStatistics
         {
-            Mean = mean, Repeatability = seen, Within = within, Between = n == 1 ? double.NaN : Math.Sqrt(Math.Max(0, seen * seen - within * within)),
+            // With one repeat only what it is known to is known.
+            Count = n, Mean = n == 1 ? repeats[0] : MeanOf(values, seen, own, shared), Repeatability = seen, Within = own.Uncertainty,
+            Between = n == 1 ? double.NaN : Math.Sqrt(Math.Max(0, seen * seen - own.Uncertainty * own.Uncertainty)), Shared = shared,
             Drift = Slope(values), Suspicious = Outliers(values),
         };
+    }
+
+    // With several repeats, their scatter holds what each has for itself and what lies between them. Repeats that agree better than each is
+    // known to do so by chance.
+    private static Measured MeanOf(double[] values, double seen, Input own, Input[] shared)
+    {
+        double root = Math.Sqrt(values.Length);
+        Input chance = seen > own.Uncertainty
+            ? new Input("scatter of the repeats", 0, seen / root, values.Length - 1)
+            : own with { Uncertainty = own.Uncertainty / root };
+        Measured mean = Measured.Of(Summary.Mean(values), [chance, .. shared]);
+        // A little that is shared raises the effective freedom of two or three repeats so much that their interval would shrink: knowing
+        // less never makes it narrower than the scatter alone does.
+        double least = Coverage.Factor95(chance.Freedom) * chance.Uncertainty;
+        return least > mean.Interval95.High - mean.Value ? mean with { Asymmetric = (mean.Value - least, mean.Value + least) } : mean;
+    }
+
+    // A part that stands in every repeat's budget and is of a kind that does not change from one to the next.
+    private static Input[] SharedBy(IReadOnlyList<Measured> repeats, double seen) =>
+    [
+        .. repeats[0].Budget
+            .Select(b => b.Name)
+            .Distinct()
+            .Where(name => repeats.All(r => r.Budget.Any(b => b.Name == name)))
+            .Select(name => new Input(name, 0, repeats.Average(r => Part(r, name))))
+            .Where(p => p.Uncertainty > 0 && (SharedPart.Is(p.Name) || SharedPart.IsStep(p.Name) && seen <= HalfStep * p.Uncertainty))
+            .OrderByDescending(p => p.Uncertainty),
+    ];
+
+    private static double Part(Measured repeat, string name) => repeat.Uncertainty * Math.Sqrt(repeat.Budget.Where(b => b.Name == name).Sum(b => b.Share));
+
+    // What is left to each repeat, pooled, with the degrees of freedom that are known of it: what is shared has all of them.
+    private static Input Own(IReadOnlyList<Measured> repeats, Input[] shared)
+    {
+        (double Uncertainty, double Freedom)[] own = [.. repeats.Select(r =>
+        {
+            double whole = r.Uncertainty * r.Uncertainty;
+            double left = Math.Max(0, whole - shared.Sum(s => Part(r, s.Name) * Part(r, s.Name)));
+            return (Math.Sqrt(left), left > 0 ? Math.Max(1, r.Freedom * left * left / (whole * whole)) : double.PositiveInfinity);
+        })];
+        return new Input("each repeat", 0, Math.Sqrt(own.Average(o => o.Uncertainty * o.Uncertainty)), Coverage.EffectiveFreedom(own));
     }
 
     private static Measured? Slope(double[] values)

@@ -1,5 +1,4 @@
 using System.Globalization;
-using RigControl.Analysis.Figures;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
@@ -8,6 +7,9 @@ namespace RigControl.Analysis.Repeats;
 /// <summary>What several repeats say, in sentences.</summary>
 public static class RepeatText
 {
+    // From here on Student's factor is the normal one within a percent, and a number says no more.
+    private const double Unlimited = 200;
+
     /// <summary>One sentence per figure that was repeated, and one where nothing was.</summary>
     public static IEnumerable<string> Of(IReadOnlyList<Figure> figures)
     {
@@ -15,37 +17,35 @@ public static class RepeatText
         if (most == 1)
             yield return "a single run: how well it repeats is unknown";
         foreach (RepeatRow row in Rows(figures))
-            yield return $"{row.Name}: mean of {row.Count} repeats {row.Mean} ± {row.Half} {row.Unit} (95 %), scatter {row.Scatter}{(row.Remark.Length > 0 ? "; " : "")}{row.Remark}";
-    }
-
-    /// <summary>One row per figure that was repeated.</summary>
-    public static IEnumerable<RepeatRow> Rows(IReadOnlyList<Figure> figures)
-    {
-        foreach (IGrouping<(string, string), Figure> group in figures.Where(f => f is { Repeat: > 0, Value: not null, StandardUncertainty: not null }).GroupBy(f => (f.Name, Which(f))))
         {
-            Figure[] repeats = [.. group];
-            if (repeats.Length < 2)
-                continue;
-            yield return Row(group.Key.Item2, repeats, RepeatStatistics.Of([.. repeats.Select(f => new Measured(f.Value!.Value, f.StandardUncertainty!.Value))]));
+            string common = row.Common == "0" ? "" : $", common to all {row.Common}";
+            yield return $"{row.Name}: mean of {row.Count} repeats {row.Mean} ± {row.Half} {row.Unit} (95 %), scatter {row.Scatter}: within {row.Within}, between {row.Between}{common}; "
+                + $"degrees of freedom {row.Freedom}{(row.Remark.Length > 0 ? "; " : "")}{row.Remark}";
         }
     }
 
-    // Figures of several channels share a name; the last words of their method name the channel.
-    private static string Which(Figure figure) => FigureCatalog.IsPerChannel(figure.Name) ? $"{figure.Name} of {figure.Method.Split(" of ")[^1].Split(';')[0]}" : figure.Name;
+    /// <summary>One row per figure that was repeated.</summary>
+    public static IEnumerable<RepeatRow> Rows(IReadOnlyList<Figure> figures) => RepeatedFigure.Of(figures).Select(Row);
 
-    private static RepeatRow Row(string what, Figure[] repeats, RepeatStatistics s)
+    private static RepeatRow Row(RepeatedFigure repeated)
     {
+        RepeatStatistics s = repeated.Statistics;
         double half = (s.Mean.Interval95.High - s.Mean.Interval95.Low) / 2;
         (string mean, string interval) = Rounding.Of(s.Mean.Value, half);
-        (_, string scatter) = Rounding.Of(s.Mean.Value, s.Repeatability);
-        return new RepeatRow(what, repeats.Length, mean, interval.Length > 0 ? interval : "0", repeats[0].Unit, scatter.Length > 0 ? scatter : "0", string.Join("; ", Remarks(repeats, s)));
+        string Size(double size) => Rounding.Of(s.Mean.Value, size).Uncertainty is { Length: > 0 } text ? text : "0";
+        return new RepeatRow(
+            repeated.Name, s.Count, mean, interval.Length > 0 ? interval : "0", repeated.Unit, Size(s.Repeatability), Size(s.Within), Size(s.Between), Size(s.Common),
+            s.Mean.Freedom < Unlimited ? s.Mean.Freedom.ToString("0.#", CultureInfo.InvariantCulture) : "unlimited", string.Join("; ", Remarks(repeated)));
     }
 
-    private static IEnumerable<string> Remarks(Figure[] repeats, RepeatStatistics s)
+    private static IEnumerable<string> Remarks(RepeatedFigure repeated)
     {
+        RepeatStatistics s = repeated.Statistics;
+        if (s.Shared.Count > 0)
+            yield return $"more repeats do not make less of {string.Join(", ", s.Shared.Select(p => p.Name))}";
         if (s.Drifts)
             yield return string.Create(CultureInfo.InvariantCulture, $"it drifts by {s.Drift!.Value:G3} each repeat");
         if (s.Suspicious.Count > 0)
-            yield return $"repeat {string.Join(", ", s.Suspicious.Select(i => repeats[i].Repeat))} stands apart";
+            yield return $"repeat {string.Join(", ", s.Suspicious.Select(i => repeated.Repeats[i].Repeat))} stands apart";
     }
 }

@@ -17,7 +17,7 @@ public sealed record CoastDownFit
 {
     private const int MostBlocks = 300;
     private const int FewestReadings = 12;
-    private const string LeftOut = "terms left out";
+    private const string LeftOut = SharedPart.TermsLeftOut;
     private static readonly string[] Names = ["initial speed", "constant drag", "linear drag", "quadratic drag"];
 
     /// <summary>What the fit says of the speed, times from <see cref="Origin"/>.</summary>

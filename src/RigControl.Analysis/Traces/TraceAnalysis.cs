@@ -32,6 +32,7 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
         List<string> notes = [.. found];
         if (article is null)
             notes.Add("no article: what needs its inertia, radius or capacity is missing");
+        notes.AddRange(CalibratedFigures.Doubts(input.Trace, given, at));
         if (CalibratedFigures.Missing(input.Trace, given) is { } missing)
             notes.Add(missing);
         notes.AddRange(RepeatText.Of(figures));

@@ -22,7 +22,7 @@ public static class BudgetText
         .Select(c => new Contribution(c.Key, c.Sum(p => p.Uncertainty) / repeats.Count, c.Sum(p => p.Share) / repeats.Count))
         .OrderByDescending(c => c.Share)]);
 
-    private static string Mostly(IReadOnlyList<Contribution> budget) => budget switch
+    private static string Mostly(IReadOnlyList<Contribution> budget) => budget.Where(c => !UnsizedPart.Is(c)).ToArray() switch
     {
         [] => "",
         [{ } only] => $"all of it from {only.Name}",
@@ -30,9 +30,17 @@ public static class BudgetText
         [{ } first, { } second, ..] => $"from {One(first)} and {One(second)}",
     };
 
-    /// <summary>Every part that is worth naming, with its size and share; empty where there is no budget.</summary>
-    public static string Whole(Figure figure) => string.Join(", ", figure.Budget.Where(c => c.Share >= WorthNaming).Select(c =>
-        $"{c.Name} {Rounding.Of(c.Uncertainty, c.Uncertainty).Value} {figure.Unit} ({Percent(c)} %)"));
+    /// <summary>Every part that is worth naming, with its size and share, and those whose size nobody knows; empty where there is no budget.</summary>
+    public static string Whole(Figure figure) => string.Join(", ", figure.Budget.Where(c => c.Share >= WorthNaming || UnsizedPart.Is(c)).Select(c =>
+        UnsizedPart.Is(c) ? c.Name : $"{c.Name} {Rounding.Of(c.Uncertainty, c.Uncertainty).Value} {figure.Unit} ({Percent(c)} %)"));
+
+    /// <summary>A sentence for everything whose size nobody knows, with the figures that it makes uncertain.</summary>
+    /// <param name="name">What a figure is called.</param>
+    public static IEnumerable<string> Unsized(IEnumerable<Figure> figures, Func<Figure, string> name) => figures
+        .SelectMany(f => f.Budget.Where(UnsizedPart.Is).Select(line => (Line: line.Name, Figure: name(f))))
+        .Distinct()
+        .GroupBy(l => l.Line)
+        .Select(l => $"{l.Key}, of unknown size in {string.Join(", ", l.Select(f => f.Figure))}");
 
     private static string One(Contribution part) => $"{part.Name} ({Percent(part)} %)";
 

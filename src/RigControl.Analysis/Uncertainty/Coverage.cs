@@ -24,6 +24,21 @@ public static class Coverage
         ? StudentT.InvCDF(0, 1, Math.Max(1, freedom), 0.5 + probability / 2)
         : probability == 0.95 ? Normal95 : Normal.InvCDF(0, 1, 0.5 + probability / 2);
 
+    /// <summary>Degrees of freedom that have this factor for 95 %: infinity for the normal factor and below, 1 for the largest there is.</summary>
+    public static double Freedom95(double factor)
+    {
+        if (!(factor > 1.001 * Normal95))
+            return double.PositiveInfinity;
+        (double few, double many) = (1, Many);
+        for (int halved = 0; halved < 60; halved++)
+        {
+            double middle = Math.Sqrt(few * many);
+            (few, many) = Factor95(middle) > factor ? (middle, many) : (few, middle);
+        }
+
+        return few;
+    }
+
     /// <summary>Effective degrees of freedom of a sum of independent parts: Welch and Satterthwaite (JCGM 100:2008, G.4.1; from memory).</summary>
     public static double EffectiveFreedom(IEnumerable<(double Uncertainty, double Freedom)> parts)
     {

@@ -16,13 +16,13 @@ internal static class CalibrateCommand
     private static readonly Argument<string> Channel = new("CHANNEL") { Description = "Channel to calibrate, such as battery.current." };
     private static readonly Option<string[]> Point = new("--point") { Description = "A point as READING=REFERENCE in the channel's unit, as often as wanted; without any, the rig is read and the references are asked for.", HelpName = "READING=REFERENCE" };
     private static readonly Option<string?> Unit = new("--unit") { Description = "Unit of points given with --point. Default: that of a rig's channel.", HelpName = "UNIT" };
-    private static readonly Option<double> PointUncertainty = new("--point-uncertainty") { Description = "Standard uncertainty of each reading and reference by itself, in the channel's unit. Default: as the readings scatter.", HelpName = "U" };
+    private static readonly Option<double> PointUncertainty = new("--point-uncertainty") { Description = "Standard uncertainty of each reading and reference by itself, in the channel's unit. Default: for a rig that is read, as its readings scatter; points given with --point then count alike, and what is left over tells how well they are known.", HelpName = "U" };
     private static readonly Option<double> ReferenceUncertainty = new("--reference-uncertainty") { Description = "Standard uncertainty that all references share, in the channel's unit.", HelpName = "U" };
     private static readonly Option<CalibrationKind> Kind = new("--kind") { Description = "What is corrected: offset, gain, line or curve.", DefaultValueFactory = _ => CalibrationKind.Line };
     private static readonly Option<string> Reference = new("--reference") { Description = "What the readings are held against, in a few words.", DefaultValueFactory = _ => "", HelpName = "TEXT" };
     private static readonly Option<string> Conditions = new("--conditions") { Description = "Under what conditions, in a few words.", DefaultValueFactory = _ => "", HelpName = "TEXT" };
     private static readonly Option<int?> ValidDays = new("--valid-days") { Description = "Days until it counts as expired, 1 to 3650. Default: never.", HelpName = "DAYS" };
-    private static readonly Option<bool> Tare = new("--tare") { Description = "Take the present reading for nothing, and keep the curve that is in force." };
+    private static readonly Option<bool> Tare = new("--tare") { Description = "Take the present reading for nothing, and keep the curve that is in force; kept with its own date and uncertainty." };
     private static readonly Option<string?> Store = new("--calibrations") { Description = "File of calibrations. Default: beside the logbook.", HelpName = "FILE" };
     private static readonly Option<string?> RigFile = CommonOptions.Rig(), ArticleFile = CommonOptions.Article(), Plugins = CommonOptions.Plugins(), Logbook = CommonOptions.Logbook();
     private static readonly Option<bool> Json = CommonOptions.Json();
@@ -55,7 +55,7 @@ internal static class CalibrateCommand
             Channel = channel, Unit = unit, Kind = CalibrationKind.Gain, Coefficients = [0, 1, 0], Covariance = new double[9], Common = 0, Lowest = mean, Highest = mean,
             At = DateTimeOffset.UtcNow, Rig = taker.Rig, Reference = "none: only tared",
         };
-        Calibration tared = before with { Tare = mean };
+        Calibration tared = before with { Tare = mean, TareUncertainty = uncertainty, TareAt = DateTimeOffset.UtcNow };
         file.Add(tared);
         CalibrationText.Show(tared, [], parsed.GetValue(Json), string.Create(CultureInfo.InvariantCulture, $"tare of {channel}: {mean:G6} ± {uncertainty:G2} {unit}, kept in {file.Path}"));
         return ExitCode.Done;

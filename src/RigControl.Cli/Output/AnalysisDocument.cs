@@ -1,3 +1,4 @@
+using RigControl.Analysis.Repeats;
 using RigControl.Analysis.Traces;
 
 namespace RigControl.Cli.Output;
@@ -8,6 +9,7 @@ internal static class AnalysisDocument
     public static object Of(TraceAnalysis analysis) => new
     {
         figures = analysis.Figures.Select(RunDocument.Of),
+        repeats = RepeatedFigure.Of(analysis.Figures).Select(RepeatDocument.Of),
         segments = analysis.Segments.Select(s => new
         {
             repeat = s.Repeat, riseAt = Known(s.RiseAt), holdAt = Known(s.HoldAt), releaseAt = Known(s.ReleaseAt), endAt = Known(s.EndAt),

@@ -1,3 +1,5 @@
+using RigControl.Analysis.Repeats;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 using RigControl.Runtime.Failsafe;
@@ -30,6 +32,7 @@ internal static class RunDocument
         states = events.Where(e => e.Name == EventNames.StateEntered).Select(e => new { state = e.Subject, at = Round(e.At.TotalSeconds) }),
         notes = events.Where(e => e.Name == EventNames.Note).Select(e => new { about = e.Subject, text = e.Data["text"], at = Round(e.At.TotalSeconds) }),
         figures = figures.Select(Of),
+        repeats = RepeatedFigure.Of(figures).Select(RepeatDocument.Of),
         proof = RecordedProof.Of(record) is { } kept ? Proof(kept.Proof) : null,
         tags = record.Additions.Tags,
         remarks = record.Additions.Remarks.Select(AdditionsDocument.Of),
@@ -62,8 +65,11 @@ internal static class RunDocument
         repeat = figure.Repeat,
         method = figure.Method,
         note = figure.Note,
-        budget = figure.Budget.Select(c => new { name = c.Name, standardUncertainty = c.Uncertainty, share = c.Share }),
+        budget = figure.Budget.Select(c => new { name = c.Name, standardUncertainty = Sized(c, c.Uncertainty), share = Sized(c, c.Share) }),
     };
+
+    // A line whose size nobody knows has no number.
+    private static double? Sized(Contribution line, double number) => UnsizedPart.Is(line) ? null : number;
 
     private static double Number(object value) => Round(Convert.ToDouble(value, System.Globalization.CultureInfo.InvariantCulture));
 

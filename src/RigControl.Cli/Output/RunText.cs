@@ -1,5 +1,7 @@
 using System.Globalization;
+using RigControl.Analysis.Comparing;
 using RigControl.Analysis.Repeats;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
@@ -36,6 +38,8 @@ internal static class RunText
         if (record.PrunedAt is { } pruned)
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"samples taken away on {pruned.UtcDateTime:yyyy-MM-dd}, but for the seconds around a trip"));
         foreach (string line in FigureText.Table(figures))
+            Console.WriteLine(line);
+        foreach (string line in BudgetText.Unsized(figures, Comparison.KeyOf))
             Console.WriteLine(line);
         foreach (string line in RepeatText.Of(figures))
             Console.WriteLine(line);

@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Repeats;
 using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Loading;
 using RigControl.Documents;
@@ -47,14 +49,13 @@ internal sealed record Adoption(string Text, IReadOnlyList<string> Changes)
         return new Adoption(result, changes);
     }
 
-    // The repeats' mean; what they scatter or what each is known to, whichever is more.
+    // The repeats' mean, with what they scatter and, whole, what they share.
     private static (double Value, double Standard)? Mean(Figure[] repeats)
     {
         if (repeats.Length == 0)
             return null;
-        double mean = repeats.Average(f => f.Value!.Value), each = repeats.Average(f => f.StandardUncertainty ?? 0) / Math.Sqrt(repeats.Length);
-        double scatter = repeats.Length < 2 ? 0 : Math.Sqrt(repeats.Sum(f => (f.Value!.Value - mean) * (f.Value.Value - mean)) / (repeats.Length - 1) / repeats.Length);
-        return (mean, Math.Max(each, scatter));
+        Measured mean = RepeatStatistics.Of([.. repeats.Select(Measured.Kept)]).Mean;
+        return (mean.Value, mean.Uncertainty);
     }
 
     private static string State(string text, string key, double share)

@@ -50,8 +50,9 @@ internal static class Headers
 
     private static CalibrationIdentity Of(Calibration c)
     {
-        string reading = c.Tare == 0 ? "x" : string.Create(CultureInfo.InvariantCulture, $"(x − {c.Tare:R})");
-        string correction = string.Create(CultureInfo.InvariantCulture, $"{c.Coefficients[0]:R} {c.Unit} + {c.Coefficients[1]:R} {reading} + {c.Coefficients[2]:R} {reading}²");
+        string correction = c.IsTared
+            ? string.Create(CultureInfo.InvariantCulture, $"{c.Coefficients[1]:R} (x − {c.Tare:R}) + {c.Coefficients[2]:R} (x² − {c.Tare * c.Tare:R}) {c.Unit}, tared{(c.TareAt is { } tared ? $" on {tared.UtcDateTime:yyyy-MM-dd}" : "")}")
+            : string.Create(CultureInfo.InvariantCulture, $"{c.Coefficients[0]:R} {c.Unit} + {c.Coefficients[1]:R} x + {c.Coefficients[2]:R} x²");
         return new CalibrationIdentity(c.Channel, c.At, c.ValidUntil, correction, c.Reference);
     }
 }

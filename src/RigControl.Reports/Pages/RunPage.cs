@@ -42,7 +42,8 @@ public static class RunPage
         RepeatRow[] repeated = [.. RepeatText.Rows(figures)];
         if (repeated.Length > 0)
         {
-            html.Table(["mean of the repeats", "#value", "#± (95 %)", "unit", "#scatter", "#repeats", ""], repeated.Select(r => new[] { r.Name, r.Mean, r.Half, r.Unit, r.Scatter, Html.Number(r.Count, "0"), r.Remark }));
+            html.Table(["mean of the repeats", "#value", "#± (95 %)", "unit", "#scatter", "#within", "#between", "#common", "#repeats", "#degrees of freedom", ""], repeated.Select(r => new[] { r.Name, r.Mean, r.Half, r.Unit, r.Scatter, r.Within, r.Between, r.Common, Html.Number(r.Count, "0"), r.Freedom, r.Remark }));
+            html.Element("p", "Scatter is the standard deviation from one repeat to the next: within, what each is known to by itself, and between, what lies beyond it. Common is the same in every repeat and stays whole in the mean.", "under");
             html.Element("h3", "Each repeat");
         }
 

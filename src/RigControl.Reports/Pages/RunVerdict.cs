@@ -1,4 +1,5 @@
 using System.Globalization;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 
 namespace RigControl.Reports.Pages;
@@ -43,6 +44,7 @@ internal static class RunVerdict
         if (run.Figures.Any(f => f.Value is null))
             told.Add($"No {string.Join(", ", run.Figures.Where(f => f.Value is null).Select(f => f.Name).Distinct())}: the reasons stand with the figures.");
         told.AddRange(run.Figures.Where(f => f is { Value: not null, Note: not null }).GroupBy(f => f.Note).Select(g => $"{string.Join(", ", g.Select(RunPage.Name).Distinct())}: {g.Key}"));
+        told.AddRange(BudgetText.Unsized(run.Figures, RunPage.Name).Select(line => line + "."));
         told.AddRange(run.Cautions);
         return told;
     }

@@ -78,10 +78,61 @@ public class CalibrationFitTests
         Assert.InRange(held, 930, 995);
     }
 
+    /// <summary>Source: derived; least squares of a line through nothing, (1 × 1.2 + 10 × 10 + 100 × 100) / (1 + 100 + 10000).</summary>
     [Fact]
-    public void A_tare_is_taken_off_before_the_curve()
+    public void Points_that_say_nothing_of_themselves_count_alike()
     {
-        Calibration gain = CalibrationFit.Of("mass", "g", CalibrationKind.Gain, [new(50, 0.1, 100, 0.1)], 0, Day).Calibration with { Tare = 3 };
-        Near.Absolute(20, gain.Correct(13).Value, 1e-9);
+        Calibration gain = CalibrationFit.Of("v", "V", CalibrationKind.Gain, [new(1, 0, 1.2, 0), new(10, 0, 10, 0), new(100, 0, 100, 0)], 0, Day).Calibration;
+        Near.Relative(10101.2 / 10101, gain.Coefficients[1], 1e-12);
+        // Left over: 0.2, and next to nothing at 10 and 100; two degrees of freedom, over the root of the sum of squares of the readings.
+        double[] left = [1.2 - gain.Coefficients[1], 10 - 10 * gain.Coefficients[1], 100 - 100 * gain.Coefficients[1]];
+        Near.Relative(Math.Sqrt(left.Sum(l => l * l) / 2 / 10101), Math.Sqrt(gain.Covariance[4]), 1e-6);
+        Assert.Equal((2, false), (gain.Freedom, gain.UncertaintyUnknown));
+    }
+
+    [Theory]
+    [InlineData(CalibrationKind.Gain, 1)]
+    [InlineData(CalibrationKind.Offset, 1)]
+    [InlineData(CalibrationKind.Gain, 2)]
+    [InlineData(CalibrationKind.Line, 3)]
+    public void Points_without_freedom_or_without_anything_left_over_are_of_unknown_uncertainty(CalibrationKind kind, int count)
+    {
+        CalibrationPoint[] points = [.. Enumerable.Range(1, count).Select(i => new CalibrationPoint(10 * i, 0, 11 * i, 0))];
+        Calibration found = CalibrationFit.Of("v", "V", kind, points, 0, Day).Calibration;
+        Assert.True(found.UncertaintyUnknown);
+        Near.Relative(11, found.Correct(10).Value, 1e-9);
+    }
+
+    [Fact]
+    public void A_stated_uncertainty_is_known_with_a_single_point_too()
+    {
+        Calibration gain = CalibrationFit.Of("v", "V", CalibrationKind.Gain, [new(10, 0.1, 11, 0)], 0, Day).Calibration;
+        Assert.False(gain.UncertaintyUnknown);
+        Near.Relative(0.1, gain.Correct(10).Uncertainty, 1e-6);
+    }
+
+    [Fact]
+    public void A_point_that_stands_still_among_others_that_scatter_is_not_taken_for_exact()
+    {
+        CalibrationPoint[] points = [new(1, 0, 1.3, 0), new(10, 0.1, 10, 0), new(20, 0.1, 20, 0), new(30, 0.1, 30, 0)];
+        double[] left = [.. CalibrationFit.Of("v", "V", CalibrationKind.Gain, points, 0, Day).Residuals];
+        Assert.True(Math.Abs(left[0]) > 0.2, $"left over {left[0]}");
+        Assert.True(Math.Abs(left[3]) < 0.05, $"left over {left[3]}");
+    }
+
+    /// <summary>Source: derived; few points that state nothing have an interval by Student's t, which holds as often as it says.</summary>
+    [Fact]
+    public void The_interval_from_what_is_left_over_holds_the_truth_as_often_as_it_says()
+    {
+        SplitMix chance = new(22);
+        int held = 0;
+        for (int run = 0; run < 2000; run++)
+        {
+            CalibrationPoint[] points = [.. new[] { 0.0, 5, 10, 15 }.Select(truth => new CalibrationPoint((truth - 0.3) / 1.01 + 0.02 * chance.Bell(), 0, truth, 0))];
+            (double low, double high) = CalibrationFit.Of("v", "V", CalibrationKind.Line, points, 0, Day).Calibration.Correct((12 - 0.3) / 1.01).Interval95;
+            held += low <= 12 && 12 <= high ? 1 : 0;
+        }
+
+        Assert.InRange(held / 2000.0, 0.93, 0.97);
     }
 }

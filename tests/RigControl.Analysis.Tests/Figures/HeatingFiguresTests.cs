@@ -1,6 +1,7 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Tests.Support;
 using RigControl.Analysis.Traces;
+using RigControl.Analysis.Uncertainty;
 using RigControl.Model.Records;
 using RigControl.Physics;
 
@@ -63,7 +64,7 @@ public class HeatingFiguresTests
         // Counted cold it would be more than a third too high; how much hotter the winding is than its sensor nobody sees, and the budget says so.
         Near.Absolute(perWatt, motor.Value!.Value, 2 * motor.StandardUncertainty!.Value, motor.Name);
         Assert.InRange(motor.StandardUncertainty.Value / perWatt, 0.03, 0.12);
-        Assert.Contains(motor.Budget!, b => b.Name == "winding hotter than its sensor" && b.Share > 0.5);
+        Assert.Contains(motor.Budget!, b => b.Name == SharedPart.HotterWinding && b.Share > 0.5);
     }
 
     /// <summary>Source: derived; at 10,000 rpm a motor of 1000 rpm/V and 1.2 A of no-load current loses 12 W, here beside 40 W in 0.1 ohm.</summary>

@@ -81,6 +81,14 @@ public class AdoptionTests
         Assert.Equal(0.01155, DocumentReader.ReadArticle(adoption.Text, "f").Value!.Uncertainty["kv"], 1e-4);
     }
 
+    /// <summary>Source: derived; a voltage known to 2 % leaves Kv known to 2 %, however many repeats agree.</summary>
+    [Fact]
+    public void What_all_repeats_share_is_written_whole()
+    {
+        Figure[] repeats = [.. Enumerable.Range(1, 4).Select(i => Figure("motor-kv", 1000, "rpm/V", 20, i) with { Budget = [new("calibration of battery.voltage", 20, 1)] })];
+        Assert.Equal(0.02, DocumentReader.ReadArticle(Adopt(Article, repeats).Text, "f").Value!.Uncertainty["kv"], 1e-4);
+    }
+
     [Theory]
     [InlineData("peak-speed", 9000, "rpm")]
     [InlineData("motor-kv", -3, "rpm/V")]
