@@ -27,6 +27,18 @@ public class FitPlotTests
         Assert.Contains(drawn.Pixels.Skip(700 * 340), p => p.Red < 100);
     }
 
+    [Fact]
+    public void Few_points_are_large_enough_to_be_counted_and_a_band_that_nobody_knows_is_not_in_the_legend()
+    {
+        double[] x = [0, 10, 20, 30];
+        FitPicture few = new("calibration", "A calibration", "reading [A]", "to be added [A]", x, [0.1, 0.6, 1.0, 1.6], [.. x.Select(v => new CurvePoint(v, 0.1 + 0.05 * v, 0.05 * v, 0.2 + 0.05 * v))], [0, 0, -0.1, 0]);
+        using SkiaSharp.SKBitmap drawn = SkiaSharp.SKBitmap.Decode(FitPlot.Png(few, 700));
+        // The grey of four points below, each a disc of some 60 pixels.
+        Assert.True(Enumerable.Range(0, 700 * 150).Count(i => drawn.GetPixel(i % 700, 320 + i / 700) == new SkiaSharp.SKColor(0x9a, 0x9a, 0x9a)) > 4 * 30);
+        Assert.Contains("95 % band", FitPlot.Svg(few, "p"), StringComparison.Ordinal);
+        Assert.DoesNotContain("95 % band", FitPlot.Svg(few with { Curve = [.. few.Curve.Select(c => c with { Low = c.Y, High = c.Y })] }, "p"), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("rise")]
     [InlineData("fall")]

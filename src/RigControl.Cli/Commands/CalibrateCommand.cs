@@ -2,9 +2,11 @@ using System.CommandLine;
 using System.Globalization;
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Pictures;
 using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
+using RigControl.Cli.Reporting;
 using RigControl.Documents.Values;
 using RigControl.Runtime.Plugins;
 
@@ -23,6 +25,7 @@ internal static class CalibrateCommand
     private static readonly Option<string> Conditions = new("--conditions") { Description = "Under what conditions, in a few words.", DefaultValueFactory = _ => "", HelpName = "TEXT" };
     private static readonly Option<int?> ValidDays = new("--valid-days") { Description = "Days until it counts as expired, 1 to 3650. Default: never.", HelpName = "DAYS" };
     private static readonly Option<bool> Tare = new("--tare") { Description = "Take the present reading for nothing, and keep the curve that is in force; kept with its own date and uncertainty." };
+    private static readonly Option<string?> Plot = new("--plot") { Description = "Draws points, correction, 95 % band and what is left over into a file ending in .png or .svg.", HelpName = "FILE" };
     private static readonly Option<string?> Store = new("--calibrations") { Description = "File of calibrations. Default: beside the logbook.", HelpName = "FILE" };
     private static readonly Option<string?> RigFile = CommonOptions.Rig(), ArticleFile = CommonOptions.Article(), Plugins = CommonOptions.Plugins(), Logbook = CommonOptions.Logbook();
     private static readonly Option<bool> Json = CommonOptions.Json();
@@ -31,7 +34,7 @@ internal static class CalibrateCommand
     {
         Command command = new("calibrate", "Holds a channel against a reference, fits a correction with its uncertainty, and keeps it.")
         {
-            Channel, Point, Unit, PointUncertainty, ReferenceUncertainty, Kind, Reference, Conditions, ValidDays, Tare, Store, Logbook, RigFile, ArticleFile, Plugins, Json,
+            Channel, Point, Unit, PointUncertainty, ReferenceUncertainty, Kind, Reference, Conditions, ValidDays, Tare, Plot, Store, Logbook, RigFile, ArticleFile, Plugins, Json,
         };
         command.SetAction(Run);
         return command;
@@ -41,6 +44,8 @@ internal static class CalibrateCommand
     {
         if (parsed.GetValue(ValidDays) is < 1 or > 3650 || !(parsed.GetValue(ReferenceUncertainty) >= 0) || !(parsed.GetValue(PointUncertainty) >= 0))
             throw new CliException(ExitCode.BadInput, "--valid-days is 1 to 3650, and an uncertainty 0 or more");
+        if (parsed.GetValue(Plot) is { } picture && FitFiles.EndingOf(picture).Length > 0 && parsed.GetValue(Tare))
+            throw new CliException(ExitCode.BadInput, "--plot draws points and a tare has none: leave one of them out");
         CalibrationFile file = parsed.GetValue(Store) is { } path ? new(path) : CalibrationFile.Beside(parsed.GetValue(Logbook) ?? Logbooks.DefaultPath);
         ReadingTaker taker = new(PluginCatalog.Load(parsed.GetValue(Plugins) ?? PluginCatalog.DefaultFolder), parsed.GetValue(RigFile), parsed.GetValue(ArticleFile));
         string channel = parsed.GetValue(Channel)!;
@@ -74,8 +79,9 @@ internal static class CalibrateCommand
                 Rig = taker.Rig, Reference = parsed.GetValue(Reference)!, Conditions = parsed.GetValue(Conditions)!,
                 ValidUntil = parsed.GetValue(ValidDays) is { } days ? fit.Calibration.At.AddDays(days) : null,
             };
+            string drawn = parsed.GetValue(Plot) is { } picture ? $"; {FitFiles.Draw(CalibrationPicture.Of(fit, points), picture, FitFiles.EndingOf(picture))} written" : "";
             file.Add(kept);
-            CalibrationText.Show(kept, [.. points.Zip(fit.Residuals)], parsed.GetValue(Json), $"kept in {file.Path}");
+            CalibrationText.Show(kept, [.. points.Zip(fit.Residuals)], parsed.GetValue(Json), $"kept in {file.Path}{drawn}");
             return ExitCode.Done;
         }
         catch (FitFailedException e)

@@ -26,9 +26,7 @@ internal static class PlotCommand
             using LogbookFile book = LogbookFile.Open(parsed.GetValue(logbook) ?? Logbooks.DefaultPath);
             string found = RunsCommand.Find(book, parsed.GetValue(run)!);
             string file = parsed.GetValue(output) ?? $"plot-{found}.png";
-            string ending = Path.GetExtension(file).ToLowerInvariant();
-            if (ending is not (".png" or ".svg"))
-                throw new CliException(ExitCode.BadInput, $"{file} ends neither in .png nor in .svg: name a file that does");
+            string ending = FitFiles.EndingOf(file);
             if (parsed.GetValue(fits))
                 return FitFiles.Write(book, found, file, ending);
             Draw(book, found, parsed.GetValue(channels) ?? [], file, ending);

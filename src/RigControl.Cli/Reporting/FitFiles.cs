@@ -27,20 +27,27 @@ internal static class FitFiles
         var (pictures, reasons) = FitPictures.Of(new FigureInput(Reckoning.TraceOf(book, header, book.Events(run)), article, rest));
         string stem = Path.Combine(Path.GetDirectoryName(file) ?? "", Path.GetFileNameWithoutExtension(file));
         foreach (FitPicture picture in pictures)
-            Write(picture with { Title = $"{picture.Title} of run {run}{(header.Simulated ? ", simulated" : "")}" }, $"{stem}-{picture.Name}{ending}", ending);
+            Console.WriteLine($"{Draw(picture with { Title = $"{picture.Title} of run {run}{(header.Simulated ? ", simulated" : "")}" }, $"{stem}-{picture.Name}{ending}", ending)} written");
         foreach (string reason in reasons)
             Console.WriteLine(reason);
         return pictures.Count > 0 ? ExitCode.Done : throw new CliException(ExitCode.BadInput, $"run {run} has no fit to draw");
     }
 
-    private static void Write(FitPicture picture, string file, string ending)
+    /// <summary>Which kind of picture a file's name asks for: .png or .svg.</summary>
+    /// <exception cref="CliException">Neither.</exception>
+    public static string EndingOf(string file) => Path.GetExtension(file).ToLowerInvariant() is ".png" or ".svg"
+        ? Path.GetExtension(file).ToLowerInvariant()
+        : throw new CliException(ExitCode.BadInput, $"{file} ends neither in .png nor in .svg: name a file that does");
+
+    /// <summary>Draws one picture into a file, and tells where it lies.</summary>
+    public static string Draw(FitPicture picture, string file, string ending)
     {
         try
         {
             byte[] drawn = ending == ".png" ? FitPlot.Png(picture) : Encoding.UTF8.GetBytes(FitPlot.Svg(picture, "p"));
             using FileStream stream = OutputFile.Create(file);
             stream.Write(drawn);
-            Console.WriteLine($"{Path.GetFullPath(file)} written");
+            return Path.GetFullPath(file);
         }
         catch (PlotException e)
         {

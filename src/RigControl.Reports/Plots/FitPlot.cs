@@ -17,6 +17,10 @@ public static class FitPlot
     private const int WidePoints = 5;
     private const int Points = 3;
 
+    // Points that a person took one by one are seen one by one.
+    private const int Few = 30;
+    private const int FewPoints = 9;
+
     // What a legend takes of the picture, on the safe side.
     private const double LegendWidth = 0.25;
     private const double LegendHeight = 0.35;
@@ -67,7 +71,9 @@ public static class FitPlot
         ScottPlot.Plottables.FillY band = plot.Add.FillY(places, [.. picture.Curve.Select(c => c.Low)], [.. picture.Curve.Select(c => c.High)]);
         band.FillColor = Ink.WithAlpha(0.25);
         band.LineWidth = 0;
-        band.LegendText = "95 % band of the fit";
+        // A band that nobody knows is not promised in the legend.
+        if (picture.Curve.Any(c => c.High > c.Low))
+            band.LegendText = "95 % band of the fit";
         ScottPlot.Plottables.Scatter line = plot.Add.ScatterLine(places, [.. picture.Curve.Select(c => c.Y)], Ink);
         line.LineWidth = 1.5f;
         line.LegendText = "fit";
@@ -117,7 +123,7 @@ public static class FitPlot
     private static ScottPlot.Plottables.Scatter Scattered(Plot plot, double[] x, double[] y, int size)
     {
         ScottPlot.Plottables.Scatter points = plot.Add.ScatterPoints(x, y, Data);
-        points.MarkerSize = size;
+        points.MarkerSize = x.Length <= Few ? FewPoints : size;
         return points;
     }
 
