@@ -22,7 +22,7 @@ internal sealed class RecorderPump : IDisposable
     /// The same on a virtual clock, which waits for an empty one instead of stopping: a simulated rig runs on for no longer than
     /// these and <see cref="MostUncommitted"/> hold after its record can no longer be kept, however fast it goes.
     /// </summary>
-    public const int VirtualChunks = 8;
+    public const int ChunksInLockStep = 8;
 
     /// <summary>Chunks after which one commits whatever the time.</summary>
     public const int MostUncommitted = 8;

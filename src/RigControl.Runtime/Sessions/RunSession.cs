@@ -57,7 +57,7 @@ public sealed class RunSession : IDisposable
         _clock = rig.Clock;
         _narrator = new Narrator(rig);
         _notes = new NoteBox(rig.Documents.Procedure.Steps);
-        _pump = new RecorderPump(recorder, rig.Devices.Count, onKept, pace.Kind == PaceKind.Real ? RecorderPump.Chunks : RecorderPump.VirtualChunks);
+        _pump = new RecorderPump(recorder, rig.Devices.Count, onKept, pace.Kind == PaceKind.Real ? RecorderPump.Chunks : RecorderPump.ChunksInLockStep);
         _network = new NetworkPort(Inbox);
         Watch = new RunWatch(onEvent, See)
         {

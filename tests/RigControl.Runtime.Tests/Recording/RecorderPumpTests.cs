@@ -37,7 +37,7 @@ public class RecorderPumpTests
     {
         int appended = 0, most = 0;
         MemoryRecorder record = new() { OnAppend = _ => most = Math.Max(most, ++appended), OnCommit = _ => appended = 0 };
-        using RecorderPump pump = new(record, 1, chunks: RecorderPump.VirtualChunks);
+        using RecorderPump pump = new(record, 1, chunks: RecorderPump.ChunksInLockStep);
         for (int i = 1; i <= 500; i++)
             Post(pump, i, withEvent: false);
         pump.Drain();
