@@ -1,3 +1,4 @@
+using System.Globalization;
 using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Motors;
 using RigControl.Analysis.Power;
@@ -19,10 +20,10 @@ internal static class MotorFigures
     private const double LongestStall = 1;
 
     /// <summary>Kv, rpm/V.</summary>
-    public static Measured SpeedConstant(FigureContext context) => Worth(context.Motor.SpeedConstant);
+    public static Measured SpeedConstant(FigureContext context) => Worth(context.Motor.SpeedConstant) with { Note = Together(context) };
 
     /// <summary>Ohm, winding and controller in a row.</summary>
-    public static Measured Resistance(FigureContext context) => Worth(context.Motor.Resistance);
+    public static Measured Resistance(FigureContext context) => Worth(context.Motor.Resistance) with { Note = Together(context) };
 
     /// <summary>A at the steady level with nothing on the shaft.</summary>
     public static Measured NoLoadCurrent(FigureContext context)
@@ -94,7 +95,11 @@ internal static class MotorFigures
         return highest(context).Times(inertia) with { Note = context.SpinUp.Model.Drag.Slowing(1) > 0 ? "inertia as declared" : "inertia as declared; drag not added back, for no coast-down gives it" };
     }
 
+    // Of Kv and the resistance, which is what matters to whoever computes with both; the back-EMF constant has the other sign.
+    private static string Together(FigureContext context) =>
+        string.Create(CultureInfo.InvariantCulture, $"correlation of speed constant and resistance {-context.Motor.Correlation:0.00}");
+
     private static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure
-        : throw new NoFigureException("speed and current changed too little at held levels to tell it");
+        : throw new NoFigureException("speed and current changed too little at held levels and on slow ramps to tell it");
 }

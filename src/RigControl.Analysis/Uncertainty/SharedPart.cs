@@ -17,12 +17,15 @@ public static class SharedPart
     /// <summary>How much a winding warms while it is looked at, which no speed shows.</summary>
     public const string Warming = "warming of the winding";
 
+    /// <summary>By how much a controller lags behind a ramp, which no reading shows.</summary>
+    public const string Lag = "lag of the controller";
+
     /// <summary>By how much a winding is hotter than its sensor, which nobody sees.</summary>
     public const string HotterWinding = "winding hotter than its sensor";
 
     private const string CalibrationOf = "calibration of ";
 
-    private static readonly HashSet<string> OfModels = [TermsLeftOut, SecondLump, Warming, HotterWinding];
+    private static readonly HashSet<string> OfModels = [TermsLeftOut, SecondLump, Warming, HotterWinding, Lag];
 
     private static readonly HashSet<string> Steps = ["resolution", "resolution of the scale", "step of the instrument"];
 
