@@ -1,3 +1,4 @@
+using RigControl.Analysis.Fitting;
 using RigControl.Analysis.Motors;
 using RigControl.Analysis.Power;
 using RigControl.Analysis.Speed;
@@ -18,14 +19,12 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     // The controller needs a moment to obey a stop.
     private const double Letting = 0.05;
 
-    private CoastDownFit? _coastDown;
-    private SpinUpFit? _spinUp;
     private (Measured Drive, Measured Power)? _highest;
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
-    private MotorFit? _motor;
     private Measured? _peak, _steady, _packResistance;
     private readonly Dictionary<string, Series> _needed = [];
+    private readonly Dictionary<string, object> _once = [];
 
     public FigureInput Input => input;
 
@@ -71,10 +70,10 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     public string? SpeedNote => Speed.Notes.Count > 0 ? string.Join("; ", Speed.Notes) : null;
 
     /// <summary>The trajectory of the repeat's coast-down.</summary>
-    public CoastDownFit CoastDown => _coastDown ??= FitCoastDown();
+    public CoastDownFit CoastDown => Once("coast-down", FitCoastDown);
 
     /// <summary>The repeat's spin-up.</summary>
-    public SpinUpFit SpinUp => _spinUp ??= FitSpinUp();
+    public SpinUpFit SpinUp => Once("spin-up", FitSpinUp);
 
     /// <summary>Highest drive of the spin-up, rad/s2, and highest drive times speed, rad2/s3: torque and power per inertia.</summary>
     internal (Measured Drive, Measured Power) Highest => _highest ??= SpinUp.Highest();
@@ -92,10 +91,34 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);
 
     /// <summary>Motor and controller from those moments.</summary>
-    internal MotorFit Motor => _motor ??= MotorFit.Of(Moments);
+    internal MotorFit Motor => Once("motor", () => MotorFit.Of(Moments));
 
     /// <summary>W of the pack over the repeat.</summary>
     internal Series Power => _power ??= PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
+
+    /// <summary>What several figures need of the repeat: worked out at the first question, as is the reason where there is none.</summary>
+    /// <exception cref="NoFigureException">The work ends in one, at every question.</exception>
+    /// <exception cref="FitFailedException">The same.</exception>
+    internal T Once<T>(string what, Func<T> work)
+        where T : notnull
+    {
+        if (!_once.TryGetValue(what, out object? known))
+            _once[what] = known = Worked(work);
+        return known is Exception reason ? throw reason : (T)known;
+    }
+
+    private static object Worked<T>(Func<T> work)
+        where T : notnull
+    {
+        try
+        {
+            return work();
+        }
+        catch (Exception e) when (e is NoFigureException or FitFailedException)
+        {
+            return e;
+        }
+    }
 
     /// <summary>A channel's samples from rise to the end of the repeat, or the reason why there are none.</summary>
     public Series Need(string channel)
@@ -153,7 +176,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
         {
             drag = CoastDown.Trajectory;
         }
-        catch (Exception e) when (e is NoFigureException or Fitting.FitFailedException)
+        catch (Exception e) when (e is NoFigureException or FitFailedException)
         {
             // Without a coast-down the drag hides in the final speed and the time constant.
         }

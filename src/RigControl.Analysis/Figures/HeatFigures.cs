@@ -55,13 +55,9 @@ internal static class HeatFigures
     {
         double from = context.NeedRelease();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
-        Series cooling = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Between(from, next);
         // What is warmed from inside still rises after the output went off: cooling begins at its highest.
-        int top = Array.IndexOf(cooling.Values, cooling.Values.DefaultIfEmpty(0).Max());
-        int stride = Math.Max(1, (cooling.Count - top) / MostSamples);
-        int[] taken = [.. Enumerable.Range(0, cooling.Count).Where(i => i >= top && i % stride == 0)];
-        double[] times = [.. taken.Select(i => cooling.Times[i])], values = [.. taken.Select(i => cooling.Values[i])];
-        return (CoolingFit.Of(times, values, cooling.Resolution, Ambient(context, from, next)), times, values);
+        Series cooling = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Picked(from, next, MostSamples, fromHighest: true);
+        return (CoolingFit.Of(cooling.Times, cooling.Values, cooling.Resolution, Ambient(context, from, next)), cooling.Times, cooling.Values);
     }
 
     /// <summary>degC of the surroundings over a stretch, where they were recorded.</summary>
@@ -69,6 +65,11 @@ internal static class HeatFigures
     {
         if (context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is not { Count: > 1 } ambient)
             return null;
+        return context.Once(FormattableString.Invariant($"surroundings from {from} to {to}"), () => Room(ambient));
+    }
+
+    private static Input Room(Series ambient)
+    {
         if (ambient.Count < FewestOfRoom)
             return new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)));
         // Scatter averages out over the samples; where the room warms or cools meanwhile, the part saw any of it.

@@ -24,7 +24,7 @@ internal static class HeatingFigures
         if (channel == ChannelNames.MotorTemperature)
             return OfMotor(context);
         Measured ohm = channel == ChannelNames.BatteryTemperature ? context.PackResistance : throw new NoFigureException("no resistance is known whose heat warms it");
-        (HeatingFit fit, string? surroundings) = Heated(context, channel, Squares(context));
+        (HeatingFit fit, string? surroundings) = BySquares(context, channel);
         return Worth(Propagation.Of(x => x[0] / x[1], [fit.Gain.As("heating per square of the current"), ohm.As("resistance")])) with { Note = surroundings };
     }
 
@@ -32,7 +32,7 @@ internal static class HeatingFigures
     {
         Series idle = IdleLoss(context);
         WindingLoss winding = Winding(context);
-        (HeatingFit fit, string? surroundings) = Heated(context, ChannelNames.MotorTemperature, Sum(winding, idle));
+        (HeatingFit fit, string? surroundings) = ByWatts(context, winding, idle);
         // Each loss counts by its part of the whole heat.
         double heat = winding.Ohm.Value * winding.Squares.Values[^1], share = heat / (heat + idle.Values[^1]);
         Input declared = context.Input.Declared("no-load-current", context.Article!.Motor!.NoLoadCurrent);
@@ -46,14 +46,14 @@ internal static class HeatingFigures
 
     /// <summary>The heating of a part and its cooling, to look at: what its thermal resistance comes from, else the square of the current.</summary>
     public static HeatingFit Seen(FigureContext context, string channel) => channel == ChannelNames.MotorTemperature && context.Article?.Motor is not null
-        ? Heated(context, channel, Sum(Winding(context), IdleLoss(context))).Fit
-        : Heated(context, channel, Squares(context)).Fit;
+        ? ByWatts(context, Winding(context), IdleLoss(context)).Fit
+        : BySquares(context, channel).Fit;
 
     /// <summary>s from the surroundings to the stated temperature under the repeat's mean square of the current.</summary>
     public static Measured TimeToLimit(FigureContext context, string channel)
     {
         double limit = Limit(context, channel);
-        (HeatingFit fit, string? note) = Heated(context, channel, Squares(context));
+        (HeatingFit fit, string? note) = BySquares(context, channel);
         double load = MeanSquare(context);
         return Worth(fit.TimeToLimit(limit, load)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {fit.Ambient:0.#} degC at {Math.Sqrt(load):0.0} A"), note) };
     }
@@ -62,9 +62,8 @@ internal static class HeatingFigures
     public static Measured ContinuousCurrent(FigureContext context, string channel)
     {
         double limit = Limit(context, channel);
-        (HeatingFit fit, string? note) = Heated(context, channel, Squares(context));
-        Measured load = fit.Continuous(limit, fit.Ambient);
-        return Worth(Propagation.Of(x => Math.Sqrt(Math.Max(0, x[0])), [load.As("heating per square of the current")]))
+        (HeatingFit fit, string? note) = BySquares(context, channel);
+        return Worth(fit.ContinuousCurrent(limit, fit.Ambient))
             with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC, its temperature alone: not how long it lives"), note) };
     }
 
@@ -106,25 +105,28 @@ internal static class HeatingFigures
         ? limit
         : throw new NoFigureException("no limit is stated for it");
 
+    private static (HeatingFit Fit, string? Note) BySquares(FigureContext context, string channel) =>
+        context.Once($"{channel} by the square of the current", () => Heated(context, channel, Squares(context)));
+
+    private static (HeatingFit Fit, string? Note) ByWatts(FigureContext context, WindingLoss winding, Series idle) =>
+        context.Once("motor by its losses", () => Heated(context, ChannelNames.MotorTemperature, Sum(winding, idle)));
+
     // Up to the next rise, by what had been gathered of the load at every moment; and what to mind about the surroundings.
     private static (HeatingFit Fit, string? Note) Heated(FigureContext context, string channel, Series gathered)
     {
         double from = context.NeedRise();
         double next = context.Trace.Segments.Where(s => s.RiseAt > from).Select(s => s.RiseAt).DefaultIfEmpty(double.MaxValue).Min();
-        Series part = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Between(from, next);
-        int stride = Math.Max(1, part.Count / MostSamples);
-        int[] taken = [.. Enumerable.Range(0, part.Count).Where(i => i % stride == 0)];
-        double[] times = [.. taken.Select(i => part.Times[i])];
+        Series part = (context.Trace.Find(channel) ?? throw new NoFigureException($"the record has no usable {channel}")).Picked(from, next, MostSamples);
         (Input ambient, string? note) = Ambient(context, channel, from, next);
-        return (HeatingFit.Of(times, [.. taken.Select(i => part.Values[i])], Load(gathered, times), ambient), note);
+        return (HeatingFit.Of(part.Times, part.Values, Load(gathered, part.Times), ambient), note);
     }
 
     // Squares of the pack's current summed over time, A2.s.
-    private static Series Squares(FigureContext context)
+    private static Series Squares(FigureContext context) => context.Once("squares of the current", () =>
     {
         Series current = Whole(context, ChannelNames.BatteryCurrent);
         return new Series("A2.s", 0, current.Times, Integral.Cumulated(current, i => i * i));
-    }
+    });
 
     // The same of the winding's current.
     private static Series WindingSquares(FigureContext context)

@@ -12,7 +12,7 @@ internal sealed class FitState
     private double _trialSquares;
     private int[] _free = [];
     private Householder _qr = null!;
-    private double[] _turned = [];
+    private readonly double[] _turned;
 
     public FitState(FitProblem problem)
     {
@@ -23,6 +23,7 @@ internal sealed class FitState
         _scale = new double[_parameters.Length];
         _residuals = new double[_rows];
         _trialResiduals = new double[_rows];
+        _turned = new double[_rows];
         if (_rows < _parameters.Length)
             throw new FitFailedException($"{_rows} values cannot settle {_parameters.Length} parameters");
         _derivatives = new Derivatives(problem);
@@ -44,16 +45,15 @@ internal sealed class FitState
         double[][] free = [.. _free.Select(j => columns[j])];
         for (int k = 0; k < free.Length; k++)
         {
-            for (int i = 0; i < _rows; i++)
-                free[k][i] *= Weight(i);
-            double norm = Math.Sqrt(free[k].Sum(v => v * v));
+            Weigh(free[k]);
+            double norm = Householder.Norm(free[k]);
             if (!double.IsFinite(norm))
                 throw new FitFailedException($"the model's slope with {_problem.Name(_free[k])} is not a number");
             _scale[_free[k]] = Math.Max(_scale[_free[k]], norm);
         }
 
         _qr = new Householder(free);
-        _turned = (double[])_residuals.Clone();
+        _residuals.CopyTo(_turned, 0);
         _qr.Turn(_turned);
     }
 
@@ -157,6 +157,14 @@ internal sealed class FitState
     }
 
     private FitFailedException Degenerate(int j) => new($"the data cannot tell {_problem.Name(_free.Length > j ? _free[j] : j)} apart from the others");
+
+    private void Weigh(double[] column)
+    {
+        if (_problem.Uncertainties is null)
+            return;
+        for (int i = 0; i < _rows; i++)
+            column[i] *= Weight(i);
+    }
 
     private double Weight(int i) => _problem.Uncertainties is { } u ? 1 / u[i] : 1;
 

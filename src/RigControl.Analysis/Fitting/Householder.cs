@@ -8,6 +8,9 @@ namespace RigControl.Analysis.Fitting;
 /// </summary>
 internal sealed class Householder
 {
+    // Between them no square that counts has overflowed or vanished.
+    private const double SmallestSquares = 1e-250, LargestSquares = 1e250;
+
     private readonly double[][] _columns;
     private readonly double[] _diagonal;
     private readonly double[] _scale;
@@ -113,8 +116,18 @@ internal sealed class Householder
         ReadOnlySpan<double> v = _columns[j].AsSpan(j);
         Span<double> part = b.Slice(j, v.Length);
         double factor = _scale[j] * Dot(v, part);
-        for (int i = 0; i < v.Length; i++)
+        int i = 0;
+        for (; i <= v.Length - Vector<double>.Count; i += Vector<double>.Count)
+            (new Vector<double>(part[i..]) - factor * new Vector<double>(v[i..])).CopyTo(part[i..]);
+        for (; i < v.Length; i++)
             part[i] -= factor * v[i];
+    }
+
+    /// <summary>Length of a column.</summary>
+    internal static double Norm(ReadOnlySpan<double> v)
+    {
+        double squares = Dot(v, v);
+        return squares is > SmallestSquares and < LargestSquares ? Math.Sqrt(squares) : Scaled(v);
     }
 
     private static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
@@ -130,7 +143,7 @@ internal sealed class Householder
     }
 
     // Scaled by the largest entry, so that neither squares overflow nor vanish.
-    private static double Norm(ReadOnlySpan<double> v)
+    private static double Scaled(ReadOnlySpan<double> v)
     {
         double largest = 0;
         foreach (double x in v)

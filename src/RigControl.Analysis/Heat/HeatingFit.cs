@@ -69,7 +69,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
     internal double[] Curve(ReadOnlySpan<double> parameters)
     {
         double[] curve = new double[Times.Length];
-        Predict(Times, Loads, Ambient, parameters, curve);
+        Predict(Steps(Times), Loads, Ambient, parameters, curve);
         return curve;
     }
 
@@ -129,8 +129,13 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
     }
 
     /// <summary>Load under which the part stays below a temperature in degC for ever, at surroundings of <paramref name="ambient"/>, degC.</summary>
-    public Measured Continuous(double temperature, double ambient) => temperature > ambient
-        ? Propagation.Of(x => (temperature - ambient) / x[0], [Gain.As("heating per load")])
+    public Measured Continuous(double temperature, double ambient) => ForEver(temperature, ambient, load => load);
+
+    /// <summary>The same as a current, A, where the load is its square.</summary>
+    public Measured ContinuousCurrent(double temperature, double ambient) => ForEver(temperature, ambient, load => Math.Sqrt(Math.Max(0, load)));
+
+    private Measured ForEver(double temperature, double ambient, Func<double, double> of) => temperature > ambient
+        ? Propagation.Of(x => of((temperature - ambient) / x[0]), [Gain.As("heating per load")])
         : throw new NoFigureException("the surroundings are as warm as the limit");
 
     private static HeatingFit Result(Fit fit, Input ambient, double rise)
@@ -156,6 +161,7 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
     private static Fit Solve(double[] times, double[] temperatures, double[] load, double ambient, double[] start)
     {
         double span = times[^1] - times[0], most = load.Max();
+        double[] steps = Steps(times);
         // What is quicker than the samples follow each other is a step to them, whose speed nothing tells.
         double[] lower = [0, span / 1e4, -1e3, 0, span / (times.Length - 1)], upper = [1e6 / most, 1e3 * span, 1e3, 1e6 / most, span];
         return LeastSquares.Solve(new FitProblem
@@ -168,42 +174,59 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
             MaximumIterations = 300,
             Slopes = (p, columns) =>
             {
-                Slopes(times, load, (p[0], p[1], p[2]), columns[0], columns[1], columns[2]);
+                Slopes(steps, load, (p[0], p[1], p[2]), columns[0], columns[1], columns[2]);
                 if (p.Length > 3)
-                    Slopes(times, load, (p[3], p[4], 0), columns[3], columns[4], new double[times.Length]);
+                    Slopes(steps, load, (p[3], p[4], 0), columns[3], columns[4], new double[times.Length]);
             },
-            Model = (p, predicted) => Predict(times, load, ambient, p, predicted),
+            Model = (p, predicted) => Predict(steps, load, ambient, p, predicted),
         });
     }
 
-    private static void Predict(double[] times, double[] load, double ambient, ReadOnlySpan<double> p, Span<double> predicted)
-    {
-        (double slow, double quick) = (p[2], 0);
-        for (int i = 0; i < predicted.Length; i++)
-        {
-            if (i > 0)
-            {
-                double dt = times[i] - times[i - 1];
-                slow += (p[0] * load[i - 1] - slow) * (1 - Math.Exp(-dt / p[1]));
-                quick += p.Length > 3 ? (p[3] * load[i - 1] - quick) * (1 - Math.Exp(-dt / p[4])) : 0;
-            }
+    // s from each time to the next, to a billionth: what follows evenly does so to the last bit.
+    private static double[] Steps(double[] times) => [.. times.Zip(times.Skip(1), (t, next) => Math.Round(next - t, 9))];
 
+    private static void Predict(double[] steps, double[] load, double ambient, ReadOnlySpan<double> p, Span<double> predicted)
+    {
+        bool two = p.Length > 3;
+        (double slow, double quick) = (p[2], 0);
+        Decay bySlow = new(p[1]), byQuick = new(two ? p[4] : 1);
+        predicted[0] = ambient + slow;
+        for (int i = 1; i < predicted.Length; i++)
+        {
+            slow += (p[0] * load[i - 1] - slow) * (1 - bySlow.Left(steps[i - 1]));
+            if (two)
+                quick += (p[3] * load[i - 1] - quick) * (1 - byQuick.Left(steps[i - 1]));
             predicted[i] = ambient + slow + quick;
         }
     }
 
     // What one lump's part of the temperature changes by with each of its parameters, at every time: along with the part itself.
-    private static void Slopes(double[] times, double[] load, (double Gain, double Constant, double First) lump, double[] byGain, double[] byConstant, double[] byFirst)
+    private static void Slopes(double[] steps, double[] load, (double Gain, double Constant, double First) lump, double[] byGain, double[] byConstant, double[] byFirst)
     {
         double part = lump.First;
+        Decay decay = new(lump.Constant);
         (byGain[0], byConstant[0], byFirst[0]) = (0, 0, 1);
-        for (int i = 1; i < times.Length; i++)
+        for (int i = 1; i < byGain.Length; i++)
         {
-            double dt = times[i] - times[i - 1], left = Math.Exp(-dt / lump.Constant), above = part - lump.Gain * load[i - 1];
+            double dt = steps[i - 1], left = decay.Left(dt), above = part - lump.Gain * load[i - 1];
             byGain[i] = byGain[i - 1] * left + load[i - 1] * (1 - left);
             byConstant[i] = (byConstant[i - 1] + above * dt / (lump.Constant * lump.Constant)) * left;
             byFirst[i] = byFirst[i - 1] * left;
             part -= above * (1 - left);
+        }
+    }
+
+    // The share of a lump's warmth that is left after a step, worked out anew only where the step is another than the one before.
+    private struct Decay(double constant)
+    {
+        private double _step = double.NaN;
+        private double _left;
+
+        public double Left(double step)
+        {
+            if (step != _step)
+                (_step, _left) = (step, Math.Exp(-step / constant));
+            return _left;
         }
     }
 }

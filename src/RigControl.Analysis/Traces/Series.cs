@@ -16,6 +16,19 @@ public sealed record Series(string Unit, double Resolution, double[] Times, doub
         return first == 0 && end == Count ? this : this with { Times = Times[first..end], Values = Values[first..end] };
     }
 
+    /// <summary>About as many samples of a stretch as stated, evenly picked: what changes slowly needs no more. At least all of a short one.</summary>
+    /// <param name="fromHighest">Whether they begin at the highest sample of the stretch or just after it, instead of at its first.</param>
+    public Series Picked(double from, double to, int count, bool fromHighest = false)
+    {
+        int first = FirstAt(from), end = Math.Max(first, FirstAfter(to));
+        int skipped = fromHighest && end > first ? HighestOf(Values.AsSpan(first..end)) : 0;
+        int stride = Math.Max(1, (end - first - skipped) / count);
+        // Not at the very highest, unless by chance: its scatter has made it that.
+        first += (skipped + stride - 1) / stride * stride;
+        int[] picked = [.. Enumerable.Range(0, Math.Max(0, (end - first + stride - 1) / stride)).Select(k => first + k * stride)];
+        return this with { Times = [.. picked.Select(i => Times[i])], Values = [.. picked.Select(i => Values[i])] };
+    }
+
     /// <summary>
     /// Time at which the value first crosses a level at or after <paramref name="from"/>, by a straight line between the two
     /// samples around it, s; null where it never does.
@@ -35,6 +48,19 @@ public sealed record Series(string Unit, double Resolution, double[] Times, doub
 
     /// <summary>Mean time between samples, s; 0 with fewer than two.</summary>
     public double MeanPeriod => Count < 2 ? 0 : (Times[^1] - Times[0]) / (Count - 1);
+
+    // The first of equals.
+    private static int HighestOf(ReadOnlySpan<double> values)
+    {
+        int highest = 0;
+        for (int i = 1; i < values.Length; i++)
+        {
+            if (values[i] > values[highest])
+                highest = i;
+        }
+
+        return highest;
+    }
 
     private int FirstAt(double time)
     {

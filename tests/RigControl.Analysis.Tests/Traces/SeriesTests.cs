@@ -14,6 +14,15 @@ public class SeriesTests
     public void A_part_of_a_series_holds_the_samples_of_its_time(double from, double to, int count) =>
         Assert.Equal(count, Ramp.Between(from, to).Count);
 
+    [Theory]
+    [InlineData(0, 4, 5, false, new double[] { 0, 1, 2, 3, 4 })]
+    [InlineData(0, 4, 2, false, new double[] { 0, 2, 4 })]
+    [InlineData(1, 3, 9, false, new double[] { 1, 2, 3 })]
+    [InlineData(0, 4, 9, true, new double[] { 2, 3, 4 })]
+    [InlineData(5, 9, 3, true, new double[] { })]
+    public void Few_samples_of_a_stretch_are_picked_evenly_from_its_first_or_its_highest_on(double from, double to, int count, bool fromHighest, double[] times) =>
+        Assert.Equal(times, Ramp.Picked(from, to, count, fromHighest).Times);
+
     [Fact]
     public void A_crossing_lies_on_the_line_between_two_samples()
     {

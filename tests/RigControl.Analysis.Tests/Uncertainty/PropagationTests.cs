@@ -26,6 +26,20 @@ public class PropagationTests
         Assert.True(power.Interval95.High - power.Value > 2 * (power.Value - power.Interval95.Low));
     }
 
+    /// <summary>Source: the quantiles of Student's distribution of a general-purpose library.</summary>
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2.5)]
+    [InlineData(6)]
+    [InlineData(40)]
+    public void Trials_of_an_input_with_few_degrees_of_freedom_follow_student_s_distribution(double freedom)
+    {
+        Measured trials = MonteCarlo.Of(x => x[0], [new("mean of a few", 0, 1, freedom)], trials: 400_000);
+        double factor = MathNet.Numerics.Distributions.StudentT.InvCDF(0, 1, freedom, 0.975);
+        Near.Relative(factor, trials.Interval95.High, 0.02);
+        Near.Relative(-factor, trials.Interval95.Low, 0.02);
+    }
+
     [Fact]
     public void The_same_inputs_give_the_same_trials()
     {
