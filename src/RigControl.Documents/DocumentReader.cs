@@ -20,6 +20,10 @@ public static partial class DocumentReader
     public static Reading<Procedure> ReadProcedure(string text, string file) =>
         Read(text, file, DocumentKind.Procedure, ProcedureReader.Read);
 
+    /// <summary>What the figures of a procedure are asked at, by key of <see cref="FiguresAt"/>; empty where it states nothing or cannot be read.</summary>
+    public static IReadOnlyDictionary<string, double> ReadFiguresAt(string procedure) =>
+        Read(procedure, "procedure", DocumentKind.Procedure, (fields, _) => ProcedureReader.AskedAt(fields)).Value ?? new Dictionary<string, double>();
+
     /// <summary>Reads an article.</summary>
     public static Reading<Article> ReadArticle(string text, string file) =>
         Read(text, file, DocumentKind.Article, ArticleReader.Read);

@@ -1,3 +1,4 @@
+using RigControl.Analysis.Figures;
 using RigControl.Kernel;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
@@ -31,11 +32,17 @@ public sealed class RehearsalPlan
     /// <summary>How well it is known.</summary>
     public Spread Spread { get; private init; }
 
+    /// <summary>What the procedure's figures are asked at.</summary>
+    public AskedAt Asked { get; private init; } = AskedAt.Nothing;
+
     /// <summary>Interlocks that look at something the model does not have, a sentence each: they are not rehearsed.</summary>
     public IReadOnlyList<string> NotModelled { get; }
 
     /// <summary>The same plan with the bench known otherwise.</summary>
-    public RehearsalPlan Knowing(Spread spread) => new(Rig, Article, Procedure, Configuration, NotModelled) { Spread = spread };
+    public RehearsalPlan Knowing(Spread spread) => new(Rig, Article, Procedure, Configuration, NotModelled) { Spread = spread, Asked = Asked };
+
+    /// <summary>The same plan with its figures asked at what is stated.</summary>
+    public RehearsalPlan At(AskedAt asked) => new(Rig, Article, Procedure, Configuration, NotModelled) { Spread = Spread, Asked = asked };
 
     /// <summary>The channels that the model supplies, in the order of the input image.</summary>
     public static IReadOnlyList<Channel> Channels(RigDefinition rig) => BenchChannels.Declare(rig.ScanPeriod);

@@ -23,7 +23,7 @@ internal static class Figures
         {
             long before = GC.GetAllocatedBytesForCurrentThread();
             double began = Processor();
-            FigureInput input = new(new Analysis.Traces.Trace(channels, SegmentFinder.Of(channels).Segments), Disc, FigureContext.UsualRestSpeed) { After = 2 };
+            FigureInput input = new(new Analysis.Traces.Trace(channels, SegmentFinder.Of(channels).Segments), Disc, FigureContext.UsualRestSpeed) { Asked = new AskedAt { After = 2 } };
             values = FigureCatalog.Compute(names, input).Count(f => f.Value is not null);
             best = Math.Min(best, Processor() - began);
             bytes = GC.GetAllocatedBytesForCurrentThread() - before;

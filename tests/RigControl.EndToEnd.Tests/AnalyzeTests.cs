@@ -35,6 +35,55 @@ public sealed class AnalyzeTests : IDisposable
             Near(Value(rpm, name), Value(rad, name), 1e-6 * Value(rpm, name) + Figure(rpm, name).GetProperty("standardUncertainty").GetDouble());
     }
 
+    /// <summary>Source: derived; a first-order rise with a time constant of 0.5 s, and a fall by 1000 rpm in every second.</summary>
+    [Fact]
+    public void What_is_asked_at_a_stated_time_or_speed_is_answered_and_without_it_the_reason_says_so()
+    {
+        string trace = _tool.Write("trace.csv", Trace("rpm", 1)), article = Path.Combine("procedures", "disc-180.article.yaml");
+        JsonElement document = _tool.Run("analyze", trace, "--article", article, "--after", "3", "--to-speed", "4500", "--settled-within", "5", "--json").Json;
+        Near(6000, Value(document, "speed-after"), 10);
+        Near(0.5 * 0.00018225 * Math.Pow(6000 * Math.PI / 30, 2), Value(document, "energy-after"), 0.2);
+        Near(0.5 * Math.Log(2), Value(document, "time-to-speed"), 0.02);
+        Near(0.5 * Math.Log(20), Value(document, "settling-time"), 0.03);
+        JsonElement none = _tool.Run("analyze", trace, "--json").Json;
+        Assert.Contains("no speed is stated", Figure(none, "time-to-speed").GetProperty("note").GetString(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--after -1", "--after -1 is out of range; write a value from 0 s to 86400 s")]
+    [InlineData("--match 180", "--match and --duty go together; write --duty and a value from 1 % to 100 %")]
+    [InlineData("--duty 120 --match 180", "--duty 120 is out of range")]
+    [InlineData("--ambient NaN", "is out of range; write a value from -40 degC to 100 degC")]
+    public void What_cannot_be_asked_ends_in_a_sentence_and_exit_code_2(string options, string sentence)
+    {
+        Said said = _tool.Run(["analyze", _tool.Write("trace.csv", Trace("rpm", 1)), .. options.Split(' ')]);
+        Assert.Equal(2, said.ExitCode);
+        Assert.Contains(sentence, said.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_run_answers_what_its_procedure_asks_at_and_so_does_its_rehearsal_and_check_says_what_is_not_stated()
+    {
+        string plain = File.ReadAllText(Path.Combine(Tool.Root, "procedures", "enclosed-spin-up.yaml"));
+        plain = plain[..plain.IndexOf("figures:", StringComparison.Ordinal)].Replace("repeat: 3", "repeat: 1", StringComparison.Ordinal)
+            + "figures: [speed-after, energy-after, time-to-speed, settling-time, match-share, voltage-sag, state-of-charge]\n";
+        string asks = _tool.Write("asks.yaml", plain + "figures-at: { after: 1 s, to-speed: 3000 rpm, match: 180 s, duty: 50 % }\n"), mute = _tool.Write("mute.yaml", plain);
+        JsonElement run = _tool.Run("run", asks, "--seed", "5", "--json", "--pace", "max").Json;
+        foreach (JsonElement figure in run.GetProperty("figures").EnumerateArray())
+        {
+            Assert.True(figure.GetProperty("value").ValueKind == JsonValueKind.Number, figure.ToString());
+            Assert.True(figure.GetProperty("standardUncertainty").GetDouble() > 0, figure.ToString());
+        }
+
+        Assert.Contains("a match of 180 s", Figure(run, "match-share").GetProperty("note").GetString(), StringComparison.Ordinal);
+        JsonElement rehearsed = _tool.Run("rehearse", asks, "--samples", "20", "--json").Json;
+        Assert.All(["speed-after", "time-to-speed", "match-share"], name => Assert.Contains(rehearsed.GetProperty("figures").EnumerateArray(), f => f.GetProperty("name").GetString() == name && f.GetProperty("median").ValueKind == JsonValueKind.Number));
+        string said = _tool.Run("check", mute).Output;
+        Assert.Contains("no speed-after: the procedure does not state what it is asked at; write figures-at: { after: 2 s }", said, StringComparison.Ordinal);
+        Assert.Contains("no match-share: the procedure does not state what it is asked at; write figures-at: { match: 180 s, duty: 50 % }", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("does not state", _tool.Run("check", asks).Output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_trace_that_lies_ends_with_its_row_and_column_and_exit_code_2()
     {

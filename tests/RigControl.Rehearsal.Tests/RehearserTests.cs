@@ -1,3 +1,4 @@
+using RigControl.Analysis.Figures;
 using RigControl.Model.Rig;
 using RigControl.Physics;
 using RigControl.Rehearsal.Bench;
@@ -25,6 +26,26 @@ public class RehearserTests
         Assert.InRange(peak.Median!.Value, 5000, 6500);
         Assert.InRange(peak.Interval95!.Value.High - peak.Interval95.Value.Low, 100, 1500);
         Assert.InRange(result.Seconds, 10, 40);
+    }
+
+    /// <summary>The rig's own ceiling is the limit, as in a run.</summary>
+    [Fact]
+    public void The_time_and_current_to_a_rig_s_ceiling_are_predicted_and_without_one_there_is_none()
+    {
+        InterlockDefinition ceiling = new("motor", "temperature-ceiling", new Dictionary<string, object> { ["channel"] = "motor.temperature", ["ceiling"] = 60.0 }, null, null, InterlockScope.EveryStep);
+        PredictedFigure current = Heat(Workshop.Rig with { Interlocks = [ceiling] }), none = Heat(Workshop.Rig);
+        Assert.True(current.Median > 0, "no current was predicted");
+        Assert.Null(none.Median);
+
+        static PredictedFigure Heat(RigDefinition rig) => Rehearser.Rehearse(Workshop.Heating(rig), 6, seed: 4).Figures.Single(f => f.Name == "continuous-current" && f.Of == "motor.temperature");
+    }
+
+    [Fact]
+    public void A_figure_that_is_asked_at_a_time_is_predicted_for_it()
+    {
+        RehearsalPlan plan = Workshop.Asking("speed-after", "peak-speed").At(new AskedAt { After = 1 });
+        RehearsalResult result = Rehearser.Rehearse(plan.Knowing(Certain), 6, seed: 4);
+        Assert.InRange(Figure(result, "speed-after").Median!.Value, 0.5 * Figure(result, "peak-speed").Median!.Value, 0.99 * Figure(result, "peak-speed").Median!.Value);
     }
 
     [Fact]

@@ -51,6 +51,17 @@ internal static class Workshop
     public static RehearsalPlan Plan(double throttle = 0.5, RigDefinition? rig = null, Article? article = null, params BoundInterlock[] interlocks) =>
         RehearsalPlan.Of(rig ?? Rig, article ?? Disc, SpinUp(throttle), interlocks, []);
 
+    /// <summary>The spin-up with other figures.</summary>
+    public static RehearsalPlan Asking(params string[] figures) => RehearsalPlan.Of(Rig, Disc, SpinUp() with { Figures = figures }, [], []);
+
+    /// <summary>A hold and a rest long enough to show how the motor warms and cools.</summary>
+    public static RehearsalPlan Heating(RigDefinition rig)
+    {
+        Step[] steps = [.. SpinUp(0.8).Steps.Select(s => s.Kind == StepKind.Hold ? s with { For = TimeSpan.FromSeconds(60), Timeout = TimeSpan.FromSeconds(61) } : s)];
+        Step rest = new() { Kind = StepKind.Rest, For = TimeSpan.FromSeconds(200), Timeout = TimeSpan.FromSeconds(201) };
+        return RehearsalPlan.Of(rig, Disc, SpinUp(0.8) with { Steps = [.. steps, rest], Figures = ["continuous-current", "time-to-limit"] }, [], []);
+    }
+
     /// <summary>Trips above a speed.</summary>
     public static BoundInterlock Ceiling(double rpm) => new("ceiling", new SpeedCeiling(rpm), InterlockScope.EveryStep, ResetPolicy.Operator);
 

@@ -1,3 +1,4 @@
+using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
 using RigControl.Model.Signals;
 using RigControl.Physics;
@@ -7,8 +8,8 @@ namespace RigControl.Surveys;
 /// <summary>What every figure of a simulated run ought to be, from the bench's own truth and parameters.</summary>
 internal sealed class RunTruth(SimulatedRun run, Segment segment)
 {
-    /// <summary>Time after the stop output of speed-after and energy-after, s.</summary>
-    public const double After = 2;
+    /// <summary>A speed that every plan reaches, and a match as it is usual (common practice, no source).</summary>
+    public static readonly AskedAt Asked = new() { After = 2, ToSpeed = 2000, Match = 180, Duty = 0.5 };
 
     private readonly Plan _plan = run.Plan;
     private readonly BenchParameters _bench = run.Plan.Bench;
@@ -21,10 +22,11 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
     {
         double steady = Mean(0.5 * (segment.HoldAt + segment.ReleaseAt), segment.ReleaseAt, t => t.Speed) / Plan.RpmToRadPerSecond;
         double peak = Most(t => t.Speed, _plan.Rise, double.MaxValue);
-        double after = SpeedAt(_plan.Stop + After);
+        double after = SpeedAt(_plan.Stop + Asked.After!.Value);
         double rise = Crossing(0.9 * steady * Plan.RpmToRadPerSecond, _plan.Rise, rising: true) - _plan.Rise;
         double drag = _bench.Rotor.Drag.Constant + Kt * _bench.Motor.NoLoadCurrent;
         (double charge, double energy) = Used();
+        double mean = (At(_plan.Stop).ChargeUsed - At(_plan.Rise).ChargeUsed) / _plan.On;
         return new Dictionary<string, double>
         {
             ["steady-speed"] = steady, ["peak-speed"] = peak / Plan.RpmToRadPerSecond, ["spin-up-time"] = rise,
@@ -35,7 +37,9 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
             ["time-constant"] = _bench.Rotor.Inertia * (RisingLoop() + _plan.Level * _plan.Level * _bench.Pack.Resistance) / (Kt * Kt),
             ["peak-current"] = Most(t => t.PackCurrent, _plan.Rise, double.MaxValue), ["peak-power"] = Most(t => t.PackCurrent * t.PackVoltage, _plan.Rise, double.MaxValue),
             ["minimum-voltage"] = -Most(t => -t.PackVoltage, _plan.Rise, double.MaxValue),
-            ["mean-current"] = (At(_plan.Stop).ChargeUsed - At(_plan.Rise).ChargeUsed) / _plan.On,
+            ["mean-current"] = mean, ["match-share"] = 100 * mean * Asked.Match!.Value * Asked.Duty!.Value / _bench.Pack.Capacity,
+            ["time-to-speed"] = Crossing(Asked.ToSpeed!.Value * Plan.RpmToRadPerSecond, _plan.Rise, rising: true) - _plan.Rise, ["settling-time"] = Settled(steady * Plan.RpmToRadPerSecond) - _plan.Rise,
+            ["voltage-sag"] = _bench.Pack.OpenCircuitVoltage(At(_plan.Rise).StateOfCharge) + Most(t => -t.PackVoltage, _plan.Rise, double.MaxValue), ["torque-constant"] = Kt,
             ["charge-used"] = charge / 3600, ["energy-used"] = energy / 3600, ["battery-share"] = 100 * charge / _bench.Pack.Capacity,
             ["pack-resistance"] = _bench.Pack.Resistance, ["motor-kv"] = _bench.Motor.SpeedConstant, ["winding-resistance"] = HeldLoop(),
             ["peak-torque"] = Most(t => Kt * t.MotorCurrent, _plan.Rise, segment.HoldAt), ["peak-mechanical-power"] = Most(Shaft, _plan.Rise, segment.HoldAt),
@@ -86,6 +90,9 @@ internal sealed class RunTruth(SimulatedRun run, Segment segment)
             energy += t.Truth.PackCurrent * t.Truth.PackVoltage * SimulatedRun.Step;
         return (At(times[^1]).ChargeUsed - At(times[0]).ChargeUsed, energy);
     }
+
+    // When it was last further from the steady speed than counts as settled.
+    private double Settled(double steady) => _truth.Last(t => t.Time <= _plan.Stop && Math.Abs(t.Truth.Speed - steady) > AskedAt.UsuallySettled * steady).Time;
 
     private BenchTruth At(double time) => _truth[Math.Clamp((int)Math.Round(time / SimulatedRun.Step) - 1, 0, _truth.Count - 1)].Truth;
 

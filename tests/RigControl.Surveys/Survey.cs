@@ -34,7 +34,7 @@ public static class Survey
         SimulatedRun run = new(Plan.Of(seed));
         Segment segment = SegmentFinder.Of(run.Channels).Segments.Single();
         Dictionary<string, double> truth = new RunTruth(run, segment).All();
-        FigureInput input = new(new Trace(run.Channels, [segment]), ArticleOf(run.Plan), FigureContext.UsualRestSpeed) { After = RunTruth.After };
+        FigureInput input = new(new Trace(run.Channels, [segment]), ArticleOf(run.Plan), FigureContext.UsualRestSpeed) { Asked = RunTruth.Asked };
         IReadOnlyList<Figure> figures = FigureCatalog.Compute([.. truth.Keys], input);
         Figure? alone = FigureCatalog.Compute([NoLoad], input with { Article = input.Article! with { Rotor = null } }).FirstOrDefault();
         return [.. truth.Select(t => (t.Key, figures.FirstOrDefault(f => f.Name == t.Key), t.Value)), (NoLoad, alone, RunTruth.Held(run, segment)), StallRun.Of(run.Plan), MotorHeatRun.Of(seed), .. new HeatRun(seed).Figures()];

@@ -67,7 +67,7 @@ public static class CalibratedFigures
         Dictionary<string, Series> channels = new(input.Trace.Channels);
         foreach (Calibration c in calibrations)
             channels[c.Channel] = c.Correct(channels[c.Channel], c == moved ? 1 : 0);
-        return new FigureInput(input.Trace with { Channels = channels }, input.Article, input.RestSpeed) { After = input.After, Answers = input.Answers, TemperatureLimits = input.TemperatureLimits };
+        return new FigureInput(input.Trace with { Channels = channels }, input.Article, input.RestSpeed) { Asked = input.Asked, Answers = input.Answers, TemperatureLimits = input.TemperatureLimits };
     }
 
     private static string About(Calibration calibration, Series series, DateTimeOffset at)

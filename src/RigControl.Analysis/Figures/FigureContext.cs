@@ -22,6 +22,7 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     private (Measured Drive, Measured Power)? _highest;
     private Series? _power;
     private IReadOnlyList<DriveMoment>? _moments;
+    private PackFit? _pack;
     private Measured? _peak, _steady, _packResistance;
     private readonly Dictionary<string, Series> _needed = [];
     private readonly Dictionary<string, object> _once = [];
@@ -39,8 +40,8 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     /// <summary>rpm.</summary>
     public double RestSpeed => Input.RestSpeed;
 
-    /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
-    public double? After => Input.After;
+    /// <summary>What some figures are asked at.</summary>
+    public AskedAt Asked => Input.Asked;
 
     /// <summary>The speed below which the procedure's first coast-down ends.</summary>
     public static double RestSpeedOf(Procedure procedure) => procedure.Steps
@@ -83,6 +84,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
 
     /// <summary>Steady speed of its hold, rpm.</summary>
     internal Measured SteadySpeed => _steady ??= SpeedFigures.Steady(this);
+
+    /// <summary>Rested voltage and resistance of the pack over the repeat.</summary>
+    internal PackFit Pack => _pack ??= PackFit.Of(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
 
     /// <summary>Ohm of the whole pack.</summary>
     internal Measured PackResistance => _packResistance ??= PowerFigures.PackResistance(this);

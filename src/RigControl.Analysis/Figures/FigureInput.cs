@@ -14,8 +14,8 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
 {
     private readonly Lazy<SpeedSignal?> _speed = new(() => Trace.Find(ChannelNames.RotorSpeed) is { Count: > 1 } series ? SpeedSignal.Of(series) : null);
 
-    /// <summary>Time after the stop output that speed-after and energy-after are asked for, s; null where none is stated.</summary>
-    public double? After { get; init; }
+    /// <summary>The time, speed, match and surroundings that some figures are asked at.</summary>
+    public AskedAt Asked { get; init; } = AskedAt.Nothing;
 
     /// <summary>Temperatures in degC, by channel, that time-to-limit and continuous-current are asked for; the builder's own, never a default.</summary>
     public IReadOnlyDictionary<string, double> TemperatureLimits { get; init; } = new Dictionary<string, double>();

@@ -11,6 +11,12 @@ public sealed record FigureNeeds(IReadOnlyList<string> Channels, IReadOnlyList<A
 
     /// <summary>Channels that it looks at where there are such, besides those that it cannot do without.</summary>
     public IReadOnlyList<string> Besides { get; init; } = [];
+
+    /// <summary>What must be stated that the figure is asked at.</summary>
+    public IReadOnlyList<AskedPart> Asked { get; init; } = [];
+
+    /// <summary>Whether a temperature must be stated up to which a part may go.</summary>
+    public bool Limit { get; init; }
 }
 
 /// <summary>A part of the article's file.</summary>

@@ -55,7 +55,8 @@ internal static class HeatingFigures
         double limit = Limit(context, channel);
         (HeatingFit fit, string? note) = BySquares(context, channel);
         double load = MeanSquare(context);
-        return Worth(fit.TimeToLimit(limit, load)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {fit.Ambient:0.#} degC at {Math.Sqrt(load):0.0} A"), note) };
+        double around = context.Asked.Ambient ?? fit.Ambient;
+        return Worth(fit.TimeToLimit(limit, load, around)) with { Note = Joined(FormattableString.Invariant($"to {limit:0.#} degC from {around:0.#} degC{Stated(context)} at {Math.Sqrt(load):0.0} A"), note) };
     }
 
     /// <summary>A of the pack under which the part stays below the stated temperature for ever; how long it lives is another question.</summary>
@@ -63,8 +64,9 @@ internal static class HeatingFigures
     {
         double limit = Limit(context, channel);
         (HeatingFit fit, string? note) = BySquares(context, channel);
-        return Worth(fit.ContinuousCurrent(limit, fit.Ambient))
-            with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {fit.Ambient:0.#} degC, its temperature alone: not how long it lives"), note) };
+        double around = context.Asked.Ambient ?? fit.Ambient;
+        return Worth(fit.ContinuousCurrent(limit, around))
+            with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {around:0.#} degC{Stated(context)}, its temperature alone: not how long it lives"), note) };
     }
 
     // One held level tells no resistance; then it is the article's, of a cold winding.
@@ -181,6 +183,9 @@ internal static class HeatingFigures
     public static Measured Worth(Measured figure) => figure.Value > 0 && figure.Uncertainty < Worthless * figure.Value
         ? figure
         : throw new NoFigureException("heating and cooling are recorded for too short a time");
+
+    // Where they are the run's own nothing needs to be said.
+    private static string Stated(FigureContext context) => context.Asked.Ambient is null ? "" : " as stated";
 
     private static string Joined(string text, string? note) => note is null ? text : $"{text}; {note}";
 }

@@ -22,6 +22,9 @@ internal static class MotorFigures
     /// <summary>Kv, rpm/V.</summary>
     public static Measured SpeedConstant(FigureContext context) => Worth(context.Motor.SpeedConstant) with { Note = Together(context) };
 
+    /// <summary>Kt, N.m/A: the back-EMF constant in V.s/rad (derived; what is given in W comes out in W).</summary>
+    public static Measured TorqueConstant(FigureContext context) => Worth(context.Motor.EmfConstant);
+
     /// <summary>Ohm, winding and controller in a row.</summary>
     public static Measured Resistance(FigureContext context) => Worth(context.Motor.Resistance) with { Note = Together(context) };
 

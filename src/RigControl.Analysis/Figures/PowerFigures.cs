@@ -42,8 +42,19 @@ internal static class PowerFigures
     /// <summary>Ohm of the whole pack, from the steps of its load.</summary>
     public static Measured PackResistance(FigureContext context)
     {
-        Measured resistance = PackFit.Of(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent)).Resistance;
+        Measured resistance = context.Pack.Resistance;
         return resistance.Value > 2 * resistance.Uncertainty ? resistance : throw new NoFigureException("the voltage did not follow the current");
+    }
+
+    /// <summary>V from the rested voltage at the beginning of the repeat to the lowest.</summary>
+    public static Measured VoltageSag(FigureContext context)
+    {
+        Measured rested = context.Pack.Rested, lowest = MinimumVoltage(context);
+        double sag = rested.Value - lowest.Value;
+        Measured result = Measured.Of(sag, rested.As("rested voltage"), lowest.As("lowest voltage"));
+        return sag > 2 * result.Uncertainty
+            ? result with { Note = FormattableString.Invariant($"from {rested.Value:0.00} V; lowest {lowest.Note}") }
+            : throw new NoFigureException("the voltage did not follow the current");
     }
 
     /// <summary>Ah over the whole run, pack side.</summary>

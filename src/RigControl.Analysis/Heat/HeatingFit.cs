@@ -95,11 +95,13 @@ public sealed record HeatingFit(Measured Gain, Measured TimeConstant, IReadOnlyL
         return high;
     }
 
-    /// <summary>The same with what the fit leaves uncertain, s.</summary>
+    /// <summary>The same from stated surroundings, with what the fit leaves uncertain, s.</summary>
     /// <exception cref="NoFigureException">It never gets so warm, or is so from the beginning.</exception>
-    public Measured TimeToLimit(double temperature, double load)
+    /// <param name="surroundings">degC, of which everything is in the beginning.</param>
+    public Measured TimeToLimit(double temperature, double load, double surroundings)
     {
-        double time = TimeTo(temperature, load);
+        // What counts is by how much the part may rise.
+        double time = TimeTo(temperature - surroundings + Ambient, load);
         if (!double.IsFinite(time) || time == 0)
             throw new NoFigureException(time == 0 ? "the surroundings are as warm as the limit" : "at this current it never gets so warm");
         // By how much a change of each parameter moves the temperature at that moment, over how fast it rises there.

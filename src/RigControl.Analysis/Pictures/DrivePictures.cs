@@ -28,7 +28,7 @@ internal static class DrivePictures
     /// <summary>Voltage against current, without what the charge drawn took off it; the rested voltage where no current flows, the resistance as slope.</summary>
     public static IEnumerable<FitPicture> Pack(FigureContext context)
     {
-        PackFit fit = PackFit.Of(context.Need(ChannelNames.BatteryVoltage), context.Need(ChannelNames.BatteryCurrent));
+        PackFit fit = context.Pack;
         int stride = Math.Max(1, fit.Amperes.Length / MostPoints);
         double[] x = [.. fit.Amperes.Where((_, i) => i % stride == 0)], y = [.. fit.Volts.Where((_, i) => i % stride == 0)];
         IReadOnlyList<CurvePoint> curve = Curves.Of(fit.Line, Curves.Places(x.Min(), x.Max()), i => p => p[0] + p[1] * i);

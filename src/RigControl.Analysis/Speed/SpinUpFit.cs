@@ -89,9 +89,28 @@ public sealed record SpinUpFit
     /// <param name="time">s.</param>
     internal double SpeedAt(ReadOnlySpan<double> parameters, double time)
     {
+        double[] grid = Simulated(parameters);
+        return At(grid, (time - Rise - parameters[2]) / Span * ShortSteps);
+    }
+
+    /// <summary>Highest speed of the fitted rise, rad/s.</summary>
+    internal double Fastest => Simulated(Fit.Parameters)[^1];
+
+    /// <summary>Time from the demand until a speed in rad/s is reached, s; null where the fitted rise never gets there.</summary>
+    public Measured? TimeTo(double speed) => double.IsFinite(Reached(Simulated(Fit.Parameters), speed)) ? OfFit(p => p[2] + Reached(Simulated(p), speed)) : null;
+
+    private double[] Simulated(ReadOnlySpan<double> parameters)
+    {
         double[] grid = new double[ShortSteps + 1];
         Simulate(ModelOf(parameters, Model.Drag), Demands, Span, grid);
-        return At(grid, (time - Rise - parameters[2]) / Span * ShortSteps);
+        return grid;
+    }
+
+    // From the begin of the grid, s; a rise that another set of parameters leaves short goes on as it ends.
+    private double Reached(double[] grid, double speed)
+    {
+        int after = Array.FindIndex(grid, s => s >= speed);
+        return after < 0 ? double.PositiveInfinity : after == 0 ? 0 : Span / ShortSteps * (after - 1 + (speed - grid[after - 1]) / (grid[after] - grid[after - 1]));
     }
 
     private static (double Speed, double Drive) Point(double[] grid, int i, double dt, CoastDown drag)

@@ -14,17 +14,17 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
     /// <summary>Analyses channels by name.</summary>
     /// <param name="article">As its file declared it; null for none.</param>
     /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
-    /// <param name="after">Time after the stop output for speed-after and energy-after, s; null for none.</param>
+    /// <param name="asked">What some figures are asked at; null for nothing.</param>
     /// <param name="calibrations">By channel; null for none.</param>
     /// <param name="limits">Temperatures in degC, by channel, for time-to-limit and continuous-current; null for none.</param>
     /// <param name="at">When the trace was taken: for what had expired by then.</param>
     /// <param name="added">kg.m2 that the second of two repeats has more, for the rotor's inertia; null for none.</param>
     public static TraceAnalysis Of(
-        IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, double? after, IReadOnlyDictionary<string, Calibration>? calibrations = null,
+        IReadOnlyDictionary<string, Series> channels, Article? article, double restSpeed, AskedAt? asked, IReadOnlyDictionary<string, Calibration>? calibrations = null,
         DateTimeOffset at = default, IReadOnlyDictionary<string, double>? limits = null, Input? added = null)
     {
         (IReadOnlyList<Segment> segments, IReadOnlyList<string> found) = SegmentFinder.Of(channels);
-        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { After = after, TemperatureLimits = limits ?? new Dictionary<string, double>() };
+        FigureInput input = new(new Trace(channels, segments), article, restSpeed) { Asked = asked ?? AskedAt.Nothing, TemperatureLimits = limits ?? new Dictionary<string, double>() };
         IReadOnlyDictionary<string, Calibration> given = calibrations ?? new Dictionary<string, Calibration>();
         IReadOnlyList<Figure> figures = CalibratedFigures.Compute([.. FigureCatalog.Names], input, given, at);
         if (added is { } more)

@@ -23,22 +23,24 @@ internal static class AnalyzeCommand
         Argument<string> trace = new("TRACE.csv") { Description = "Trace with a header such as `time [s],rotor.speed [rpm]`; - is standard input." };
         Option<string?> article = new("--article") { Description = "Article file; without one, figures that need inertia, radius or capacity have a reason instead of a number.", HelpName = "FILE" };
         Option<double> rest = new("--rest-speed") { Description = "Speed at which a coast-down counts as done, rpm.", HelpName = "RPM", DefaultValueFactory = _ => FigureContext.UsualRestSpeed };
-        Option<double?> after = new("--after") { Description = "Time after the stop output for speed-after and energy-after, s.", HelpName = "SECONDS" };
+        AskedOptions asked = new();
         Option<string?> calibrations = new("--calibrations") { Description = "File of calibrations, as the command calibrate keeps them, to correct the trace by.", HelpName = "FILE" };
         Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
         Option<string[]> limit = new("--limit") { Description = "Temperature for time-to-limit and continuous-current, as CHANNEL=DEGC, as often as wanted; there is none by default.", HelpName = "CHANNEL=DEGC" };
         Option<string?> added = new("--added-inertia") { Description = $"Inertia that the second of two repeats has more, for the rotor's own, as {StatedValue.HowToWrite}; a bare number is in kg.m2, and without U it counts as exact.", HelpName = "QUANTITY" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, after, limit, added, calibrations, rig, json };
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, limit, added, calibrations, rig, json };
+        asked.AddTo(command);
         command.SetAction(parsed =>
         {
-            if (!(parsed.GetValue(rest) > 0) || parsed.GetValue(after) is < 0 or double.NaN)
-                throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm and --after 0 s or more");
+            if (!(parsed.GetValue(rest) > 0))
+                throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm");
+            AskedAt at = asked.Read(parsed);
             Input? more = parsed.GetValue(added) is { } stated ? StatedValue.Positive(stated, "added inertia", "kg.m2", bare: true) : null;
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
             TraceAnalysis analysis = TraceAnalysis.Of(
-                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), parsed.GetValue(after), Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []), more);
+                TraceFile.TraceOf(recorded), declared, parsed.GetValue(rest), at, Corrections(parsed.GetValue(calibrations), parsed.GetValue(rig)), DateTimeOffset.UtcNow, Limits(parsed.GetValue(limit) ?? []), more);
             if (parsed.GetValue(json))
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else

@@ -51,7 +51,7 @@ internal static class CheckCommand
             return [unreadable];
         return DocumentReader.KindOf(text) switch
         {
-            DocumentKind.Procedure => Keep(DocumentReader.ReadProcedure(text, file), found.Procedures.Add),
+            DocumentKind.Procedure => Keep(DocumentReader.ReadProcedure(text, file), p => found.Add(p, AskedFor.InProcedure(text))),
             DocumentKind.Article => Keep(DocumentReader.ReadArticle(text, file), r => found.Articles.Add(r.Value!)),
             DocumentKind.Rig => Keep(RigFile.Read(text, file, catalog), r => found.Rigs.Add(r.Value!)),
             DocumentKind.Rules => Keep(DocumentReader.ReadRules(text, file), r => found.Rules.Add(r.Value!)),

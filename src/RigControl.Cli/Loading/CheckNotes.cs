@@ -42,19 +42,17 @@ internal static class CheckNotes
     {
         string with = string.Join(" with ", new[] { rig?.Name, article?.Name }.OfType<string>());
         if (files.Procedures.Count == 0 && rig is not null)
-            return FigureCatalog.Names.SelectMany(f => Lacking(with, f, null, article, channels));
-        return files.Procedures.Select(p => p.Value!).SelectMany(p =>
+            return FigureCatalog.Names.SelectMany(f => Lacking(with, f, FigureLacks.Of(f, null, article, channels, rig)));
+        return files.Procedures.Select(p => p.Value!).Zip(files.Asked).SelectMany(pair =>
         {
+            (Procedure p, AskedAt asked) = pair;
             string who = with.Length > 0 ? $"{p.Name} on {with}" : p.Name;
-            return p.Figures.SelectMany(f => Lacking(who, f, p, article, channels)).Concat(Unsupplied(who, p, channels));
+            return p.Figures.SelectMany(f => Lacking(who, f, FigureLacks.Of(f, p, article, channels, rig, asked))).Concat(Unsupplied(who, p, channels));
         });
     }
 
-    private static IEnumerable<string> Lacking(string who, string figure, Procedure? procedure, Article? article, IReadOnlyList<string>? channels)
-    {
-        IReadOnlyList<string> lacks = FigureLacks.Of(figure, procedure, article, channels);
-        return lacks.Count == 0 ? [] : [$"{who}: no {figure}: {string.Join("; ", lacks)}"];
-    }
+    private static IEnumerable<string> Lacking(string who, string figure, IReadOnlyList<string> lacks) =>
+        lacks.Count == 0 ? [] : [$"{who}: no {figure}: {string.Join("; ", lacks)}"];
 
     private static IEnumerable<string> Unsupplied(string who, Procedure procedure, IReadOnlyList<string>? channels) => channels is null ? [] : procedure.Steps
         .SelectMany((s, i) => s.Until.Select(c => (Step: i + 1, c.Channel)))

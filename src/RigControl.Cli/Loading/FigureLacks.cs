@@ -1,4 +1,5 @@
 using RigControl.Analysis.Figures;
+using RigControl.Documents.Procedures;
 using RigControl.Model.Procedures;
 using RigControl.Model.Rig;
 
@@ -12,7 +13,10 @@ internal static class FigureLacks
     /// <param name="procedure">Null where none is looked at; its steps are then not judged.</param>
     /// <param name="article">Null where none is looked at.</param>
     /// <param name="channels">Names of the rig's channels; null where they are not known.</param>
-    public static IReadOnlyList<string> Of(string figure, Procedure? procedure, Article? article, IReadOnlyCollection<string>? channels)
+    /// <param name="rig">Null where none is looked at.</param>
+    /// <param name="asked">What the procedure's figures are asked at; null where no procedure is looked at.</param>
+    public static IReadOnlyList<string> Of(
+        string figure, Procedure? procedure, Article? article, IReadOnlyCollection<string>? channels, RigDefinition? rig = null, AskedAt? asked = null)
     {
         if (FigureCatalog.Needs(figure) is not { } needs)
             return ["this version does not compute it"];
@@ -23,7 +27,22 @@ internal static class FigureLacks
             lacks.AddRange(needs.Declared.Select(p => OfArticle(p, article)).OfType<string>());
         if (procedure is not null)
             lacks.AddRange(needs.Steps.Select(p => OfProcedure(p, procedure)).OfType<string>());
+        if (asked is not null)
+            lacks.AddRange(needs.Asked.Where(p => !asked.States(p)).Select(Unstated));
+        if (rig is not null && needs.Limit && TemperatureCeilings.Of(rig).Count == 0)
+            lacks.Add("the rig has no temperature-ceiling, up to which it is asked");
         return lacks;
+    }
+
+    private static string Unstated(AskedPart part)
+    {
+        string what = part switch
+        {
+            AskedPart.After => $"{FiguresAt.After}: 2 s",
+            AskedPart.ToSpeed => $"{FiguresAt.ToSpeed}: 5000 rpm",
+            _ => $"{FiguresAt.Match}: 180 s, {FiguresAt.Duty}: 50 %",
+        };
+        return $"the procedure does not state what it is asked at; write figures-at: {{ {what} }} with your own numbers";
     }
 
     private static IEnumerable<string> OfChannels(FigureNeeds needs, IReadOnlyCollection<string> channels)

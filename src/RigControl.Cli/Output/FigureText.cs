@@ -8,6 +8,9 @@ namespace RigControl.Cli.Output;
 /// <summary>A figure as a person reads it: rounded to its uncertainty, two digits of it.</summary>
 internal static class FigureText
 {
+    // Figures of which the number alone says too little.
+    private static readonly string[] Minded = ["temperature-rise", "match-share", "state-of-charge", "time-to-limit", "continuous-current", "drag-quadratic"];
+
     public static string Of(Figure figure)
     {
         if (figure.Value is not { } value)
@@ -16,7 +19,7 @@ internal static class FigureText
         return uncertainty.Length > 0 ? $"{shown} ± {uncertainty} {figure.Unit}" : $"{shown} {figure.Unit}";
     }
 
-    /// <summary>A table: name, repeat, value with standard uncertainty and what most of that comes from; below it what a temperature means.</summary>
+    /// <summary>A table: name, repeat, value with standard uncertainty and what most of that comes from; below it what to mind about those of which a number alone says too little.</summary>
     public static IEnumerable<string> Table(IReadOnlyList<Figure> figures)
     {
         if (figures.Count == 0)
@@ -28,7 +31,7 @@ internal static class FigureText
             yield return $"{figure.Name,-19} {repeat,6}  {Of(figure)}{Which(figure)}{Mostly(figure)}";
         }
 
-        foreach (string minded in figures.Where(f => f is { Name: "temperature-rise", Value: not null, Note: not null }).Select(f => $"{f.Name}: {f.Note}").Distinct())
+        foreach (string minded in figures.Where(f => f is { Value: not null, Note: not null } && Minded.Contains(f.Name)).Select(f => $"{f.Name}: {f.Note}").Distinct())
             yield return minded;
     }
 

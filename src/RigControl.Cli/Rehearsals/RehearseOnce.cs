@@ -43,7 +43,8 @@ internal static class RehearseOnce
         var (interlocks, reasons) = new RigAssembler(catalog, TimeProvider.System).Bind(plain, RehearsalPlan.Channels(documents.Rig));
         try
         {
-            return RehearsalPlan.Of(documents.Rig, documents.Article, documents.Procedure, interlocks, [.. reasons.Select(r => $"not rehearsed: {r}")]);
+            return RehearsalPlan.Of(documents.Rig, documents.Article, documents.Procedure, interlocks, [.. reasons.Select(r => $"not rehearsed: {r}")])
+                .At(AskedFor.InProcedure(documents.ProcedureText.Text));
         }
         catch (ConfigurationException e)
         {

@@ -1,6 +1,7 @@
 using RigControl.Analysis.Calibrations;
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Traces;
+using RigControl.Cli.Loading;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -17,22 +18,11 @@ internal static class Reckoning
         FigureInput input = new(TraceOf(book, header, events), documents.Article, FigureContext.RestSpeedOf(documents.Procedure))
         {
             Answers = RecordedAnswers.Of(events, documents.Procedure),
-            TemperatureLimits = Ceilings(documents.Rig),
+            // The builder's own ceilings are what a time to a limit is asked for.
+            TemperatureLimits = TemperatureCeilings.Of(documents.Rig),
+            Asked = AskedFor.InProcedure(documents.ProcedureText.Text),
         };
         return CalibratedFigures.Compute(documents.Procedure.Figures, input, calibrations, header.StartedAt);
-    }
-
-    // The builder's own ceilings are what a time to a limit is asked for.
-    private static Dictionary<string, double> Ceilings(RigDefinition rig)
-    {
-        Dictionary<string, double> ceilings = [];
-        foreach (InterlockDefinition interlock in rig.Interlocks)
-        {
-            if (interlock.Plugin == "temperature-ceiling" && interlock.Options.TryGetValue("channel", out object? channel) && interlock.Options.TryGetValue("ceiling", out object? ceiling))
-                ceilings[(string)channel] = (double)ceiling;
-        }
-
-        return ceilings;
     }
 
     /// <summary>A recorded run's samples and repeats.</summary>

@@ -18,6 +18,7 @@ internal static class ProcedureReader
         IReadOnlyList<string> requires = fields.Names("requires", Capacity.Interlocks, required: true);
         IReadOnlyList<Step> steps = Steps(fields, problems);
         IReadOnlyList<string> figures = Figures(fields, problems);
+        AskedAt(fields);
         fields.Close();
         return name is null ? null : new()
         {
@@ -28,6 +29,10 @@ internal static class ProcedureReader
             Figures = figures,
         };
     }
+
+    /// <summary>What the figures are asked at, by key of <see cref="FiguresAt"/>; empty where nothing is stated.</summary>
+    public static IReadOnlyDictionary<string, double> AskedAt(Fields fields) =>
+        FiguresAtReader.Read(Fields.Of(fields.Optional("figures-at"), "`figures-at`", fields.Problems));
 
     private static List<Step> Steps(Fields fields, ProblemList problems)
     {

@@ -56,7 +56,10 @@ internal sealed class VirtualRun
         for (TimeSpan now = period; now < Longest && !IsOver(); now += period)
             Scan(now);
         bool completed = _record is { Finished: true, State: not RigState.SafeStop };
-        FigureInput input = new(_trace.Build(), _plan.Article, FigureContext.RestSpeedOf(_plan.Procedure));
+        FigureInput input = new(_trace.Build(), _plan.Article, FigureContext.RestSpeedOf(_plan.Procedure))
+        {
+            TemperatureLimits = TemperatureCeilings.Of(_plan.Rig), Asked = _plan.Asked,
+        };
         return new VirtualResult(
             completed, _trip, _margins, _tightest, FigureCatalog.Compute(figures, input), _fastest, _energy, _rushed, _record.Now);
     }

@@ -13,7 +13,7 @@ internal static class Ucum
 
     private static readonly HashSet<string> Same =
     [
-        "rad/s", "deg/s", "Hz", "V", "mV", "A", "mA", "W", "Ohm", "mOhm", "J", "K", "K/W", "N", "kgf", "N.m", "mN.m", "N.m.s", "N.m.s2", "g", "kg",
+        "rad/s", "deg/s", "Hz", "V", "mV", "A", "mA", "W", "Ohm", "mOhm", "J", "K", "K/W", "N", "kgf", "N.m", "mN.m", "N.m.s", "N.m.s2", "N.m/A", "g", "kg",
         "m", "mm", "m/s", "km/h", "m/s2", "deg", "us", "ms", "s", "%", "kg.m2", "g.mm2", "1",
     ];
 

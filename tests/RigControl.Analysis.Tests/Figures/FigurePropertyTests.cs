@@ -60,7 +60,7 @@ public class FigurePropertyTests
     public void More_noise_never_narrows_an_interval(double times) => OnBench.NeverNarrower(Record(times));
 
     private static IReadOnlyList<Figure> All(Dictionary<string, Series> channels) =>
-        FigureCatalog.Compute(Names, new FigureInput(new Trace(channels, SegmentFinder.Of(channels).Segments), Articles.Disc, FigureContext.UsualRestSpeed) { After = 2 });
+        FigureCatalog.Compute(Names, new FigureInput(new Trace(channels, SegmentFinder.Of(channels).Segments), Articles.Disc, FigureContext.UsualRestSpeed) { Asked = new AskedAt { After = 2 } });
 
     // The disc of the school workshop: a second at rest, up to 60 %, held, and let go.
     private static Dictionary<string, Series> Record(double noise)

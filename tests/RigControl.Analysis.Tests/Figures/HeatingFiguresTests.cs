@@ -26,6 +26,25 @@ public class HeatingFiguresTests
     [Fact]
     public void The_current_that_it_bears_for_ever_follows() => Holds(Load * Math.Sqrt(40 / Long), Of("continuous-current", (Channel, 60)), "A");
 
+    /// <summary>Source: derived; what counts is by how much the part may rise above its surroundings, wherever it was run.</summary>
+    [Theory]
+    [InlineData(35)]
+    [InlineData(5)]
+    public void Time_and_current_to_a_limit_are_those_of_the_surroundings_that_are_stated(double around)
+    {
+        AskedAt asked = new() { Ambient = around };
+        Figure time = Of("time-to-limit", asked, (Channel, 60)), current = Of("continuous-current", asked, (Channel, 60));
+        Holds(-TimeConstant * Math.Log(1 - (60 - around) / Long), time, "s");
+        Holds(Load * Math.Sqrt((60 - around) / Long), current, "A");
+        Assert.Contains($"from {around} degC as stated", time.Note, StringComparison.Ordinal);
+        Assert.Contains($"surroundings of {around} degC as stated", current.Note, StringComparison.Ordinal);
+        Assert.NotEmpty(time.Budget);
+    }
+
+    [Fact]
+    public void Surroundings_as_warm_as_the_limit_leave_no_time_to_it() =>
+        Assert.Contains("as warm as the limit", Of("time-to-limit", new AskedAt { Ambient = 60 }, (Channel, 60)).Note, StringComparison.Ordinal);
+
     [Fact]
     public void Without_a_stated_limit_there_is_no_time_to_it() => Assert.Contains("no limit is stated", Of("time-to-limit").Note, StringComparison.Ordinal);
 
@@ -96,8 +115,10 @@ public class HeatingFiguresTests
     public void A_current_that_keeps_it_cool_is_not_said_to_keep_it_alive() =>
         Assert.Contains("not how long it lives", Of("continuous-current", (Channel, 60)).Note, StringComparison.Ordinal);
 
-    private static Figure Of(string name, params (string Channel, double Limit)[] limits) => FigureCatalog.Compute(
-        [name], new FigureInput(Trace().Build(), Articles.Disc, FigureContext.UsualRestSpeed) { TemperatureLimits = limits.ToDictionary(l => l.Channel, l => l.Limit) })
+    private static Figure Of(string name, params (string Channel, double Limit)[] limits) => Of(name, AskedAt.Nothing, limits);
+
+    private static Figure Of(string name, AskedAt asked, params (string Channel, double Limit)[] limits) => FigureCatalog.Compute(
+        [name], new FigureInput(Trace().Build(), Articles.Disc, FigureContext.UsualRestSpeed) { Asked = asked, TemperatureLimits = limits.ToDictionary(l => l.Channel, l => l.Limit) })
         .Single(f => f.Method.EndsWith(Channel, StringComparison.Ordinal) || f.Method.Contains(Channel + ";", StringComparison.Ordinal));
 
     private static MadeTrace Trace()

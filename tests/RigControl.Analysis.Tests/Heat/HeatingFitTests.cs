@@ -76,7 +76,7 @@ public class HeatingFitTests
         Assert.All(fits, f => Assert.Equal(lumps.Length, f.Lumps.Count));
         Assert.InRange(Scatter(fits, f => f.Gain, 2 + quick), 0.75, 1.25);
         Assert.InRange(Scatter(fits, f => f.TimeConstant, 200), 0.75, 1.25);
-        Assert.InRange(Scatter(fits, f => f.TimeToLimit(60, 30), Reached(60, lumps)), 0.75, 1.25);
+        Assert.InRange(Scatter(fits, f => f.TimeToLimit(60, 30, f.Ambient), Reached(60, lumps)), 0.75, 1.25);
     }
 
     /// <summary>A lump too quick and small to be told is no part of the long run to be forgotten: left out, it would take its part off it.</summary>

@@ -169,6 +169,22 @@ public class ReadProcedureTests
     }
 
     [Fact]
+    public void What_figures_are_asked_at_is_read_in_one_unit_each()
+    {
+        IReadOnlyDictionary<string, double> stated = DocumentReader.ReadFiguresAt(
+            "procedure: p\nrequires: []\nsteps: [{ rest: { for: 1 s } }]\nfigures-at: { after: 2000 ms, to-speed: 50 Hz, match: 180 s, duty: 60 %, ambient: 77 degF, settled-within: 5 % }");
+        Assert.Equal((2.0, 3000.0, 180.0, 60.0, 5.0), (stated["after"], Math.Round(stated["to-speed"], 6), stated["match"], stated["duty"], stated["settled-within"]));
+        Assert.Equal(25, stated["ambient"], 1e-9);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("hello")]
+    [InlineData("procedure: p\nrequires: []\nsteps: [{ rest: { for: 1 s } }]")]
+    [InlineData("procedure: p\nfigures-at: { after: soon }")]
+    public void Where_nothing_can_be_read_nothing_is_stated(string text) => Assert.Empty(DocumentReader.ReadFiguresAt(text));
+
+    [Fact]
     public void Any_of_several_conditions_may_end_a_step() =>
         Assert.Equal(2, Read("procedure: p\nrequires: []\nsteps: [{ rest: { until: [{ channel: a, above: 1 V }, { channel: b, below: 2 A }], timeout: 1 s } }]").Steps[0].Until.Count);
 

@@ -21,6 +21,7 @@ internal static class Samples
           - coast-down: { until: { channel: rotor.speed, below: 60 rpm }, timeout: 60 s }
           - rest: { until: { channel: motor.temperature, below: 40 degC }, timeout: 300 s }
         figures: [spin-up-time, steady-speed]
+        figures-at: { after: 2 s, to-speed: 5000 rpm, settled-within: 5 %, match: 180 s, duty: 50 %, ambient: 25 degC }
         """;
 
     public const string Article = """

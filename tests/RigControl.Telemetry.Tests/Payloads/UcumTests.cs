@@ -45,6 +45,7 @@ public class UcumTests
     [InlineData("in", "[in_i]")]
     [InlineData("V", "V")]
     [InlineData("N.m.s2", "N.m.s2")]
+    [InlineData("N.m/A", "N.m/A")]
     [InlineData("%", "%")]
     public void A_unit_is_told_by_its_code(string unit, string code) => Assert.Equal(code, Ucum.Of(unit));
 
