@@ -31,6 +31,12 @@ public sealed record SpinUpFit
     private const int LimitAt = 6;
     private const int Stretches = 32;
 
+    // Readings that lie so many times their scatter off the curve were not followed at all.
+    private const double Lost = 3;
+
+    // Scatter that leads a lost search in, as a share of the highest speed.
+    private const double LeadingScatter = 1e-3;
+
     public required SpinUp Model { get; init; }
 
     /// <summary>From demand to response, s.</summary>
@@ -170,7 +176,8 @@ public sealed record SpinUpFit
     /// <summary>A formula of the fit's parameters, by the law of propagation.</summary>
     internal Measured OfFit(Formula formula) => EachOfFit(p => [formula(p)])[0];
 
-    private Measured[] EachOfFit(Formulas formulas)
+    /// <summary>Several of them, which share most of their work.</summary>
+    internal Measured[] EachOfFit(Formulas formulas)
     {
         int count = Fit.Parameters.Length;
         double[,] correlations = new double[count, count];
@@ -199,9 +206,9 @@ public sealed record SpinUpFit
             throw new NoFigureException($"the spin-up holds only {part.Count} usable speed readings");
         Blocks blocks = Blocks.Of(part, rise, MostBlocks);
         double[] shares = Shares(demand, rise, to - rise, Steps);
-        Fit fit = Solve(blocks, shares, to - rise, drag, limited: false);
-        if (!Explains(fit))
-            fit = Limited(blocks, shares, to - rise, drag, fit);
+        Fit fit = Best(limited => Solve(blocks, shares, to - rise, drag, limited));
+        if (fit.ResidualDeviation > Lost)
+            fit = LedIn(blocks, shares, to - rise, drag, fit);
         fit = Sharpened(fit, blocks, shares, to - rise, drag);
         double[] demands = Shares(demand, rise, to - rise, ShortSteps);
         return Result(fit, drag) with { Demands = demands, LongDemands = Longer(demands), Span = to - rise, Rise = rise };
@@ -210,11 +217,18 @@ public sealed record SpinUpFit
     // What is left over scatters as the readings do, and does not hang together.
     private static bool Explains(Fit fit) => fit.ResidualDeviation < 1.1 && Summary.CorrelationLength(fit.Residuals) < 1.5;
 
-    private static Fit Limited(Blocks blocks, double[] shares, double span, CoastDown drag, Fit simple)
+    // Without a limit, or with one where that does not explain the readings.
+    private static Fit Best(Func<bool, Fit> solve)
+    {
+        Fit simple = solve(false);
+        return Explains(simple) ? simple : Limited(solve, simple);
+    }
+
+    private static Fit Limited(Func<bool, Fit> solve, Fit simple)
     {
         try
         {
-            Fit limited = Solve(blocks, shares, span, drag, limited: true);
+            Fit limited = solve(true);
             return limited.Parameters[LimitAt] > Coverage.Factor95(limited.DegreesOfFreedom) * limited.Uncertainty(LimitAt) && limited.ResidualSumOfSquares < 0.95 * simple.ResidualSumOfSquares
                 ? limited
                 : simple;
@@ -226,6 +240,22 @@ public sealed record SpinUpFit
         }
     }
 
+    // Readings that scatter next to not at all make so narrow a valley that the search sticks to its side. Believed less at first, they lead it in.
+    private static Fit LedIn(Blocks blocks, double[] shares, double span, CoastDown drag, Fit lost)
+    {
+        double least = LeadingScatter * blocks.Values.Max();
+        Blocks coarse = blocks with { Uncertainties = [.. blocks.Uncertainties.Select(u => Math.Max(u, least))] };
+        try
+        {
+            Fit led = Best(limited => Solve(blocks, shares, span, drag, limited, Solve(coarse, shares, span, drag, limited).Parameters));
+            return led.ResidualSumOfSquares < lost.ResidualSumOfSquares ? led : lost;
+        }
+        catch (FitFailedException)
+        {
+            return lost;
+        }
+    }
+
     // Turns share their marks, so that means of many are known better than single ones tell: the rise then counts for more beside what was
     // known beforehand.
     private static Fit Sharpened(Fit fit, Blocks blocks, double[] shares, double span, CoastDown drag)
@@ -234,7 +264,7 @@ public sealed record SpinUpFit
         if (share >= 1)
             return fit.WithSerialCorrelation();
         double factor = fit.ResidualDeviation * Math.Sqrt(share);
-        Fit sharper = Solve(blocks with { Uncertainties = [.. blocks.Uncertainties.Select(u => u * factor)] }, shares, span, drag, fit.Parameters.Length > LimitAt, fit.Parameters);
+        Fit sharper = Solve(blocks with { Uncertainties = [.. blocks.Uncertainties.Select(u => u * factor)] }, shares, span, drag, fit.Parameters.Length > LimitAt, fit.Parameters, known: true);
         return sharper with { DegreesOfFreedom = Stretches - fit.Parameters.Length };
     }
 
@@ -251,7 +281,7 @@ public sealed record SpinUpFit
         };
     }
 
-    private static Fit Solve(Blocks blocks, double[] shares, double span, CoastDown drag, bool limited, double[]? from = null)
+    private static Fit Solve(Blocks blocks, double[] shares, double span, CoastDown drag, bool limited, double[]? from = null, bool known = false)
     {
         double final = blocks.Values.Max();
         double reached = blocks.Times[Array.FindIndex(blocks.Values, v => v >= 0.63 * final)];
@@ -281,7 +311,7 @@ public sealed record SpinUpFit
         {
             Observed = [.. blocks.Values, .. Beforehand],
             Uncertainties = [.. blocks.Uncertainties, .. KnownTo],
-            UncertaintiesKnown = from is not null,
+            UncertaintiesKnown = known,
             Start = from ?? start[..count],
             Lower = ((double[])[0, 1e-4, -0.5, -0.5, -0.5, -0.5, 0])[..count],
             Upper = ((double[])[double.MaxValue, 1e4, 5, 0.9, 5, 0.5, double.MaxValue])[..count],

@@ -48,6 +48,15 @@ public class AskedFiguresTests
     public void The_time_to_a_stated_speed_of_a_first_order_rise_follows(double share) =>
         Holds(-0.5 * Math.Log(1 - share), FirstOrder(new AskedAt { ToSpeed = share * 9000 }, "time-to-speed"), "s", 0.02);
 
+    /// <summary>The less readings scatter, the narrower is the valley that the search has to find.</summary>
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.1)]
+    [InlineData(0.5)]
+    [InlineData(30)]
+    public void However_little_the_readings_of_a_rise_scatter_its_time_constant_is_found(double scatter) =>
+        Holds(0.5, FirstOrder(AskedAt.Nothing, "time-constant", scatter), "s", 0.05);
+
     [Fact]
     public void A_speed_that_the_rise_never_reaches_is_said_so() =>
         Assert.Contains("the fitted rise reaches only", FirstOrder(new AskedAt { ToSpeed = 9900 }, "time-to-speed").Note, StringComparison.Ordinal);
@@ -161,10 +170,10 @@ public class AskedFiguresTests
         { Asked = new AskedAt { Match = length, Duty = duty } }).Single();
 
     // From 1 s on with a time constant of 0.5 s to 9000 rpm.
-    private static Figure FirstOrder(AskedAt asked, string name)
+    private static Figure FirstOrder(AskedAt asked, string name, double scatter = 3)
     {
         SplitMix chance = new(9);
-        MadeTrace trace = new MadeTrace().Channel("rotor.speed", "rpm", t => t < 1 ? 0 : 9000 * (1 - Math.Exp(-(t - 1) / 0.5)) + (t > 1.01 ? 3 * chance.Bell() : 0), to: 10).Repeat(1, 5, 10, 10);
+        MadeTrace trace = new MadeTrace().Channel("rotor.speed", "rpm", t => t < 1 ? 0 : 9000 * (1 - Math.Exp(-(t - 1) / 0.5)) + (t > 1.01 ? scatter * chance.Bell() : 0), to: 10).Repeat(1, 5, 10, 10);
         return FigureCatalog.Compute([name], new FigureInput(trace.Build(), Articles.Disc, FigureContext.UsualRestSpeed) { Asked = asked }).Single();
     }
 
