@@ -12,7 +12,8 @@ namespace RigControl.Analysis.Figures;
 /// <param name="RestSpeed">Speed at which a coast-down counts as done, rpm.</param>
 public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed)
 {
-    private readonly Lazy<SpeedSignal?> _speed = new(() => Trace.Find(ChannelNames.RotorSpeed) is { Count: > 1 } series ? SpeedSignal.Of(series) : null);
+    // Read once, and again for another trace: a copy with other channels must not keep the readings of the first.
+    private Heard? _heard;
 
     /// <summary>The time, speed, match and surroundings that some figures are asked at.</summary>
     public AskedAt Asked { get; init; } = AskedAt.Nothing;
@@ -28,5 +29,9 @@ public sealed record FigureInput(Trace Trace, Article? Article, double RestSpeed
     internal Input Declared(string key, double value) => new(SharedPart.Declared(key), value, Math.Abs(value) * (Article?.Uncertainty.GetValueOrDefault(key) ?? 0));
 
     /// <summary>The tachometer's readings; null without the channel.</summary>
-    internal SpeedSignal? Speed => _speed.Value;
+    internal SpeedSignal? Speed => (_heard is { } heard && ReferenceEquals(heard.Of, Trace) ? heard : _heard = Listen()).Speed;
+
+    private Heard Listen() => new(Trace, Trace.Find(ChannelNames.RotorSpeed) is { Count: > 1 } series ? SpeedSignal.Of(series) : null);
+
+    private sealed record Heard(Trace Of, SpeedSignal? Speed);
 }

@@ -10,6 +10,9 @@ internal static class SpikeFilter
 {
     private const int Reach = 3;
 
+    // How close to twice counts as twice.
+    private const double Like = 0.25;
+
     public static (double[] Times, double[] Values) Apply(double[] times, double[] values, double resolution, List<string> notes)
     {
         List<int> kept = new(times.Length);
@@ -17,11 +20,12 @@ internal static class SpikeFilter
         double[] around = new double[2 * Reach + 1];
         for (int i = 0; i < times.Length; i++)
         {
-            if (times.Length < around.Length || !IsSpike(values, i, around, resolution, out double median))
+            double median = 0;
+            if (times.Length < around.Length || !(IsSpike(values, i, around, resolution, out median) || IsFalseMark(times, values, i, resolution, out median)))
                 kept.Add(i);
-            else if (Math.Abs(values[i] / median - 2) < 0.25)
+            else if (Math.Abs(values[i] / median - 2) <= Like)
                 doubled++;
-            else if (Math.Abs(median / values[i] - 2) < 0.25)
+            else if (Math.Abs(median / values[i] - 2) <= Like)
                 missed++;
             else
                 other++;
@@ -45,6 +49,24 @@ internal static class SpikeFilter
         for (int k = 0; k < around.Length; k++)
             around[k] = Math.Abs(values[first + k] - median);
         return off > 8 * Middle(around) + 3 * resolution;
+    }
+
+    // In a steep rise readings differ by so much that a spike hides among them. A false mark is told there by standing out of all its neighbours by
+    // twice or half of what those beside it say; speeds that only rise or only fall never do.
+    private static bool IsFalseMark(double[] times, double[] values, int i, double resolution, out double between)
+    {
+        between = 0;
+        if (i == 0 || i + 1 >= values.Length)
+            return false;
+        double value = values[i], share = (times[i] - times[i - 1]) / (times[i + 1] - times[i - 1]);
+        between = values[i - 1] + share * (values[i + 1] - values[i - 1]);
+        double ratio = Math.Max(value / between, between / value);
+        if (Math.Abs(ratio - 2) > Like || Math.Abs(value - between) <= 3 * resolution)
+            return false;
+        bool above = true, below = true;
+        for (int k = Math.Max(0, i - Reach); k <= Math.Min(values.Length - 1, i + Reach); k++)
+            (above, below) = (above && (k == i || value > values[k]), below && (k == i || value < values[k]));
+        return above || below;
     }
 
     // Insertion sort of seven numbers.
