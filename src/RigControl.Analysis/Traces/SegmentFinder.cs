@@ -65,19 +65,29 @@ public static class SegmentFinder
             int next = off;
             while (next < throttle.Count && Math.Abs(throttle.Values[next]) <= Demand)
                 next++;
-            double rise = i == 0 ? double.NaN : throttle.Times[i];
+            int foot = FootOf(throttle, i);
+            double rise = i == 0 ? double.NaN : throttle.Times[foot];
             double release = off < throttle.Count ? throttle.Times[off] : double.NaN;
             double last = next < throttle.Count ? throttle.Times[next - 1] : end;
             if (throttle.Times[Math.Min(off, throttle.Count - 1)] - throttle.Times[i] >= ShortestOn)
                 segments.Add(new Segment(segments.Count + 1, rise, HoldOf(throttle, speed, throttle.Times[i], double.IsNaN(release) ? end : release), release, last)
                 {
-                    RiseStep = i == 0 ? 0 : throttle.Times[i] - throttle.Times[i - 1],
+                    RiseStep = i == 0 ? 0 : throttle.Times[foot] - throttle.Times[foot - 1],
                     ReleaseStep = off < throttle.Count ? throttle.Times[off] - throttle.Times[off - 1] : 0,
                 });
             i = off;
         }
 
         return segments;
+    }
+
+    // A slow ramp has left the stop before it can be told from a flicker: it began with the first of the samples that only grow from there.
+    private static int FootOf(Series throttle, int risen)
+    {
+        int foot = risen;
+        while (foot > 1 && Math.Abs(throttle.Values[foot - 1]) is > 0 and var before && before < Math.Abs(throttle.Values[foot]))
+            foot--;
+        return foot;
     }
 
     /// <summary>When the speed, or else the throttle, came to stay where it ends; not a number where it never did.</summary>

@@ -20,6 +20,17 @@ public class SegmentFinderTests
         Assert.Equal(20, segment.EndAt);
     }
 
+    /// <summary>Of 1 % a second, ten samples of a hundredth second pass before the demand can be told from a flicker.</summary>
+    [Fact]
+    public void A_slow_ramp_rises_from_its_foot_and_not_from_where_it_is_told_from_a_flicker()
+    {
+        double Ramp(double t) => t < 2.003 ? 0 : t < 10 ? Math.Min(5, t - 2.003) : 0;
+        double[] times = [.. Enumerable.Range(0, 1500).Select(i => 0.01 * i)];
+        Segment segment = Assert.Single(SegmentFinder.Of(new Dictionary<string, Series> { ["output.throttle"] = new("%", 0, times, [.. times.Select(Ramp)]) }).Segments);
+        Assert.InRange(2.003, segment.RiseAt - segment.RiseStep, segment.RiseAt);
+        Assert.Equal(0.01, segment.RiseStep, 6);
+    }
+
     [Fact]
     public void Without_a_demand_the_speed_tells_both_and_a_note_says_so()
     {
