@@ -10,6 +10,9 @@ internal static class MinuteTrace
     public const double Inertia = 2e-4;
     private const double Rise = 2, Ramp = 1, Stop = 25, Length = 60;
 
+    /// <summary>Temperatures of parts that a current warms.</summary>
+    public static IReadOnlyList<string> Warm { get; } = [ChannelNames.MotorTemperature, ChannelNames.ControllerTemperature, ChannelNames.BatteryTemperature];
+
     public static Dictionary<string, Series> Make()
     {
         SplitMix chance = new(1);
