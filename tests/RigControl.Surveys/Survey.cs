@@ -37,7 +37,7 @@ public static class Survey
         FigureInput input = new(new Trace(run.Channels, [segment]), ArticleOf(run.Plan), FigureContext.UsualRestSpeed) { Asked = RunTruth.Asked };
         IReadOnlyList<Figure> figures = FigureCatalog.Compute([.. truth.Keys], input);
         Figure? alone = FigureCatalog.Compute([NoLoad], input with { Article = input.Article! with { Rotor = null } }).FirstOrDefault();
-        return [.. truth.Select(t => (t.Key, figures.FirstOrDefault(f => f.Name == t.Key), t.Value)), (NoLoad, alone, RunTruth.Held(run, segment)), StallRun.Of(run.Plan), MotorHeatRun.Of(seed), .. new HeatRun(seed).Figures()];
+        return [.. truth.Select(t => (t.Key, figures.FirstOrDefault(f => f.Name == t.Key), t.Value)), (NoLoad, alone, RunTruth.Held(run, segment)), StallRun.Of(run.Plan), MotorHeatRun.Of(seed), AddedRun.Of(run), .. HandRun.Of(seed), .. new HeatRun(seed).Figures()];
     }
 
     // As a builder would declare what was weighed and measured exactly.
