@@ -1,6 +1,7 @@
 using System.CommandLine;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Rehearsals;
+using RigControl.Cli.Runs;
 using RigControl.Logbook;
 using RigControl.Model.Records;
 using Command = System.CommandLine.Command;
@@ -34,8 +35,8 @@ internal static class AdoptCommand
         if (header.Simulated && !simulated)
             throw new CliException(ExitCode.BadInput, $"run {run} was simulated: it measured the model and not a machine; choose a real run");
         string before = ReadFile(file);
-        Adoption adoption = Adoption.Of(before, header, [.. book.Figures(run)], file);
-        foreach (string change in adoption.Changes)
+        Adoption adoption = Adoption.Of(before, header, [.. book.Figures(run)], file, WindingWarmth.Of(Reckoning.TraceOf(book, header, book.Events(run))));
+        foreach (string change in adoption.Changes.Concat(adoption.Left))
             Console.WriteLine(change);
         if (!dry)
             WriteFile(file, adoption.Text);

@@ -1,3 +1,5 @@
+using RigControl.Analysis.Figures;
+using RigControl.Analysis.Traces;
 using RigControl.Cli.Rehearsals;
 using RigControl.Documents;
 using RigControl.Model.Records;
@@ -87,6 +89,41 @@ public class AdoptionTests
     {
         Figure[] repeats = [.. Enumerable.Range(1, 4).Select(i => Figure("motor-kv", 1000, "rpm/V", 20, i) with { Budget = [new("calibration of battery.voltage", 20, 1)] })];
         Assert.Equal(0.02, DocumentReader.ReadArticle(Adopt(Article, repeats).Text, "f").Value!.Uncertainty["kv"], 1e-4);
+    }
+
+    /// <summary>Source: IEC 60228, 0.00393 per kelvin; 0.0900 Ohm at 50 degC are 0.0805 Ohm at 20 degC.</summary>
+    [Fact]
+    public void A_warm_winding_s_resistance_is_written_as_it_is_at_20_degC_with_what_its_warmth_leaves_open()
+    {
+        Adoption adoption = Adoption.Of(Article, Run, [Figure("winding-resistance", 0.09, "Ohm", 0.0009)], "disc.yaml", new Measured(50, 5));
+        var read = DocumentReader.ReadArticle(adoption.Text, "disc.yaml").Value!;
+        Assert.Equal(0.09 / (1 + 0.00393 * 30), read.Motor!.WindingResistance, 1e-4);
+        // A percent of the resistance, and 5 K at 0.00393 over 1.118.
+        Assert.Equal(Math.Sqrt(0.01 * 0.01 + 0.0176 * 0.0176), read.Uncertainty["winding-resistance"], 1e-3);
+        Assert.Contains("with the winding at 50 degC; at 20 degC as an article means it", Assert.Single(adoption.Changes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_the_warmth_of_the_winding_its_resistance_is_left_and_the_rest_is_written()
+    {
+        Figure[] figures = [Figure("winding-resistance", 0.09, "Ohm", 0.0009), Figure("motor-kv", 1013.4, "rpm/V", 5.07)];
+        Adoption adoption = Adopt(Article, figures);
+        Assert.Contains("winding-resistance: 80 mOhm", adoption.Text, StringComparison.Ordinal);
+        Assert.Contains("does not tell how warm the winding was; record motor.temperature", Assert.Single(adoption.Left), StringComparison.Ordinal);
+        Assert.Single(adoption.Changes);
+        Assert.Contains("how warm the winding was", Assert.Throws<CliException>(() => Adopt(Article, figures[..1])).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_winding_is_taken_for_hotter_than_its_sensor_by_up_to_what_that_has_risen()
+    {
+        double[] times = [.. Enumerable.Range(0, 101).Select(i => (double)i)];
+        Trace Of(string channel) => new(
+            new Dictionary<string, Series> { [channel] = new("degC", 0.1, times, [.. times.Select(t => t < 20 ? 20.0 : 40)]) }, [new Segment(1, 30, 35, 60, 100)]);
+        Measured warm = WindingWarmth.Of(Of("motor.temperature"))!;
+        Assert.Equal(50, warm.Value, 1e-9);
+        Assert.Equal(20 / Math.Sqrt(12), warm.Uncertainty, 1e-9);
+        Assert.Null(WindingWarmth.Of(Of("ambient.temperature")));
     }
 
     [Theory]
