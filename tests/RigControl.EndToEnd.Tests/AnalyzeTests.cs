@@ -49,6 +49,22 @@ public sealed class AnalyzeTests : IDisposable
         Assert.Contains("no speed is stated", Figure(none, "time-to-speed").GetProperty("note").GetString(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_fits_of_a_trace_are_drawn_beside_its_figures_and_its_curves_stand_in_the_document()
+    {
+        string trace = _tool.Write("trace.csv", Trace("rpm", 1)), article = Path.Combine("procedures", "disc-180.article.yaml"), stem = Path.Combine(Path.GetDirectoryName(trace)!, "seen.svg");
+        Said said = _tool.Run("analyze", trace, "--article", article, "--fits", stem, "--json");
+        JsonElement torque = said.Json.GetProperty("curves").EnumerateArray().Single(c => c.GetProperty("name").GetString() == "torque");
+        Assert.Equal(("N.m", "speed", "rpm"), (torque.GetProperty("unit").GetString(), torque.GetProperty("across").GetString(), torque.GetProperty("acrossUnit").GetString()));
+        JsonElement first = torque.GetProperty("points")[0];
+        // Source: derived; what a first-order rise and a fall of 1000 rpm a second take.
+        double speed = first.GetProperty("at").GetDouble();
+        Near(0.00018225 * ((9000 - speed) / 0.5 + 1000) * Math.PI / 30, first.GetProperty("value").GetDouble(), 0.01);
+        Assert.Contains("spin-up-1.svg written", said.Errors, StringComparison.Ordinal);
+        Assert.StartsWith("<svg", File.ReadAllText(Path.Combine(Path.GetDirectoryName(trace)!, "seen-torque-1.svg")), StringComparison.Ordinal);
+        Assert.Equal(2, _tool.Run("analyze", trace, "--fits", "seen.jpg").ExitCode);
+    }
+
     [Theory]
     [InlineData("--after -1", "--after -1 is out of range; write a value from 0 s to 86400 s")]
     [InlineData("--match 180", "--match and --duty go together; write --duty and a value from 1 % to 100 %")]

@@ -19,14 +19,18 @@ public static class AddedInertia
     /// <exception cref="NoFigureException">The two hardly differ, or share no speeds.</exception>
     public static Measured Of(CoastDownFit alone, CoastDownFit together, Input added)
     {
-        double high = Math.Min(alone.Trajectory.Initial, together.Trajectory.Initial), low = 0.3 * high;
-        double[] speeds = [.. Enumerable.Range(0, Places).Select(i => low + (high - low) * i / (Places - 1))];
-        // The mean over the speeds that both share; single speeds hang together too much to count on their own.
-        Measured light = alone.OfFit(c => Mean(c, speeds), "coast-down alone");
-        Measured heavy = together.OfFit(c => Mean(c, speeds), "coast-down with what is added");
+        (Measured light, Measured heavy) = Slowing(alone, together);
         if (!(light.Value - heavy.Value > 3 * Measured.Combine(light.Uncertainty, heavy.Uncertainty)))
             throw new NoFigureException("what was added hardly changed the coast-down: add more");
         return Propagation.Of(x => x[2] * x[1] / (x[0] - x[1]), [light.As("coast-down alone"), heavy.As("coast-down with what is added"), added]);
+    }
+
+    /// <summary>rad/s2 of both, the mean over the speeds that they share; single speeds hang together too much to count on their own.</summary>
+    internal static (Measured Light, Measured Heavy) Slowing(CoastDownFit alone, CoastDownFit together)
+    {
+        double high = Math.Min(alone.Trajectory.Initial, together.Trajectory.Initial), low = 0.3 * high;
+        double[] speeds = [.. Enumerable.Range(0, Places).Select(i => low + (high - low) * i / (Places - 1))];
+        return (alone.OfFit(c => Mean(c, speeds), "coast-down alone"), together.OfFit(c => Mean(c, speeds), "coast-down with what is added"));
     }
 
     private static double Mean(Physics.CoastDown trajectory, double[] speeds)

@@ -18,9 +18,16 @@ public static class InertiaOfTrace
     /// <param name="added">kg.m2, above 0; without an uncertainty it counts as exact.</param>
     public static Figure Of(FigureInput input, Input added) => FigureCatalog.Take("inertia", Kind, 0, Kind.Method, () =>
     {
-        IReadOnlyList<Segment> repeats = input.Trace.Segments;
-        if (repeats.Count != 2)
-            throw new NoFigureException($"it takes two repeats, the first without and the second with the added inertia; the trace has {repeats.Count}");
-        return AddedInertia.Of(new FigureContext(input, repeats[0]).CoastDown, new FigureContext(input, repeats[1]).CoastDown, added);
+        (FigureContext alone, FigureContext together) = Repeats(input);
+        return AddedInertia.Of(alone.CoastDown, together.CoastDown, added);
     });
+
+    /// <exception cref="NoFigureException">There are fewer than two repeats, or more.</exception>
+    internal static (FigureContext Alone, FigureContext Together) Repeats(FigureInput input)
+    {
+        IReadOnlyList<Segment> repeats = input.Trace.Segments;
+        return repeats.Count == 2
+            ? (new FigureContext(input, repeats[0]), new FigureContext(input, repeats[1]))
+            : throw new NoFigureException($"it takes two repeats, the first without and the second with the added inertia; the trace has {repeats.Count}");
+    }
 }

@@ -59,6 +59,14 @@ public sealed record PowerBalance(Fit Shares)
         return (best, best > 0 ? Uncertainty(Row(rise[at])) / power[at] : 0);
     }
 
+    /// <summary>The same ratio at every point of the rise, and the standard uncertainty of the pack's power there as a share of it; not numbers where the pack gives too little.</summary>
+    public (double Ratio, double Scatter)[] Along(IReadOnlyList<(double Time, double Speed, double Drive)> rise)
+    {
+        double[] power = [.. rise.Select(Power)];
+        double least = Weak * power.Max();
+        return [.. rise.Select((r, i) => power[i] > least ? (r.Drive * r.Speed / power[i], Uncertainty(Row(r)) / power[i]) : (double.NaN, double.NaN))];
+    }
+
     // By a straight line between points, which lie evenly in time.
     private static (double Time, double Speed, double Drive) At(IReadOnlyList<(double Time, double Speed, double Drive)> rise, double time)
     {

@@ -31,6 +31,9 @@ internal static class Curves
         })];
     }
 
+    /// <summary>A value with its 95 % interval, at a place.</summary>
+    public static CurvePoint Point(double x, Figures.Measured value) => new(x, value.Value, value.Interval95.Low, value.Interval95.High);
+
     /// <summary>The curve between its points, by a straight line.</summary>
     public static double At(IReadOnlyList<CurvePoint> curve, double x)
     {

@@ -36,6 +36,22 @@ internal static class DrivePictures
             "pack", "Pack voltage, charge put back, against current", "current [A]", "voltage [V]", x, y, curve, [.. x.Zip(y, (i, u) => u - fit.Line.Parameters[0] - fit.Line.Parameters[1] * i)]);
     }
 
+    /// <summary>Power of the pack at every level of the throttle that was held, the samples of each around their mean.</summary>
+    public static IEnumerable<FitPicture> ElectricalPower(FigureContext context)
+    {
+        IReadOnlyList<LevelPower> levels = LevelPower.Of(context);
+        if (levels.Count < 2)
+            throw new NoFigureException("the throttle was held at one level only");
+        CurvePoint[] line = [.. levels.Select(l => Curves.Point(l.Throttle, l.Power))];
+        int stride = Math.Max(1, levels.Sum(l => l.Samples.Count) / MostPoints);
+        (double X, double Y, double Off)[] data = [.. levels.SelectMany(l => l.Samples.Select(s => (l.Throttle, s, s - l.Power.Value))).Where((_, i) => i % stride == 0)];
+        yield return new FitPicture(
+            "electrical-power", "Electrical power against throttle", "throttle [%]", "power of the pack [W]", [.. data.Select(d => d.X)], [.. data.Select(d => d.Y)], line, [.. data.Select(d => d.Off)])
+        {
+            Line = "means of the levels held",
+        };
+    }
+
     private static DriveMoment[] Thinned(IReadOnlyList<DriveMoment> moments)
     {
         int stride = Math.Max(1, moments.Count / MostPoints);

@@ -10,7 +10,11 @@ namespace RigControl.Analysis.Pictures;
 /// <param name="Curve">The fit, in order of x.</param>
 /// <param name="Residuals">Datum less curve, as many as <paramref name="X"/>.</param>
 public sealed record FitPicture(
-    string Name, string Title, string Across, string Up, double[] X, double[] Y, IReadOnlyList<CurvePoint> Curve, double[] Residuals);
+    string Name, string Title, string Across, string Up, double[] X, double[] Y, IReadOnlyList<CurvePoint> Curve, double[] Residuals)
+{
+    /// <summary>What the curve is, for a legend.</summary>
+    public string Line { get; init; } = "fit";
+}
 
 /// <summary>One point of a fitted curve with the 95 % band of the curve there.</summary>
 public readonly record struct CurvePoint(double X, double Y, double Low, double High);

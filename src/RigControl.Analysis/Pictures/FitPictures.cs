@@ -1,5 +1,6 @@
 using RigControl.Analysis.Figures;
 using RigControl.Analysis.Fitting;
+using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Pictures;
 
@@ -10,13 +11,15 @@ public static class FitPictures
 
     private static readonly (string Of, Draw Draw)[] Kinds =
     [
-        ("spin-up", SpeedPictures.SpinUp), ("coast-down", SpeedPictures.CoastDown), ("torque", SpeedPictures.Torque),
+        ("spin-up", SpeedPictures.SpinUp), ("coast-down", SpeedPictures.CoastDown), ("torque", RisePictures.Torque),
+        ("mechanical power", RisePictures.MechanicalPower), ("efficiency", RisePictures.Efficiency), ("electrical power", DrivePictures.ElectricalPower),
         ("motor", DrivePictures.Motor), ("pack", DrivePictures.Pack), ("heating", HeatPictures.Heating), ("cooling", HeatPictures.Cooling),
     ];
 
     /// <param name="input">As for the figures.</param>
+    /// <param name="added">kg.m2 that the second of two repeats has more; null for none.</param>
     /// <returns>Pictures in order of repeat, and a sentence for each that cannot be had.</returns>
-    public static (IReadOnlyList<FitPicture> Pictures, IReadOnlyList<string> Reasons) Of(FigureInput input)
+    public static (IReadOnlyList<FitPicture> Pictures, IReadOnlyList<string> Reasons) Of(FigureInput input, Input? added = null)
     {
         List<FitPicture> pictures = [];
         List<string> reasons = [];
@@ -24,18 +27,23 @@ public static class FitPictures
         {
             FigureContext context = new(input, segment);
             foreach ((string of, Draw draw) in Kinds)
-            {
-                try
-                {
-                    pictures.AddRange(draw(context).Select(p => p with { Name = $"{p.Name}-{segment.Repeat}", Title = $"{p.Title}, repeat {segment.Repeat}" }));
-                }
-                catch (Exception e) when (e is NoFigureException or FitFailedException)
-                {
-                    reasons.Add($"no picture of {of}, repeat {segment.Repeat}: {e.Message}");
-                }
-            }
+                Take($"{of}, repeat {segment.Repeat}", () => draw(context).Select(p => p with { Name = $"{p.Name}-{segment.Repeat}", Title = $"{p.Title}, repeat {segment.Repeat}" }));
         }
 
+        if (added is { } more)
+            Take("the added inertia", () => [SpeedPictures.AddedInertia(input, more)]);
         return (pictures, reasons);
+
+        void Take(string of, Func<IEnumerable<FitPicture>> draw)
+        {
+            try
+            {
+                pictures.AddRange(draw());
+            }
+            catch (Exception e) when (e is NoFigureException or FitFailedException)
+            {
+                reasons.Add($"no picture of {of}: {e.Message}");
+            }
+        }
     }
 }

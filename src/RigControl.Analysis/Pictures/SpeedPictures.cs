@@ -1,10 +1,11 @@
 using RigControl.Analysis.Figures;
-using RigControl.Analysis.Motors;
+using RigControl.Analysis.Inertias;
 using RigControl.Analysis.Speed;
+using RigControl.Analysis.Uncertainty;
 
 namespace RigControl.Analysis.Pictures;
 
-/// <summary>What is to be seen of a rotor's speed: its rise, its run-down, and the torque that the rise shows.</summary>
+/// <summary>What is to be seen of a rotor's speed: its rise, its run-down, and its run-down with a ring on it.</summary>
 internal static class SpeedPictures
 {
     private const double RpmPerRad = 1 / Blocks.RpmToRadPerSecond;
@@ -22,35 +23,38 @@ internal static class SpeedPictures
     public static IEnumerable<FitPicture> CoastDown(FigureContext context)
     {
         CoastDownFit fit = context.CoastDown;
-        SpeedSignal data = context.Speed.Between(fit.Origin, context.CoastEnd);
-        int end = Array.FindIndex(data.Values, v => v < Math.Max(context.RestSpeed, 0.01 * data.Values.DefaultIfEmpty(0).Max()));
-        data = end > 0 ? context.Speed.Between(fit.Origin, data.Times[end - 1]) : data;
-        if (data.Count < 2)
-            throw new NoFigureException("the coast-down holds no reading to draw");
+        SpeedSignal data = RunDown(context);
         double[] places = Curves.Places(fit.Origin, data.Times[^1]);
         IReadOnlyList<CurvePoint> curve = Curves.Of(fit.Fit, places, t => p => CoastDownFit.With(p, fit.Kept).Speed(t - fit.Origin) * RpmPerRad);
         yield return Speed("coast-down", "Coast-down", data, curve, t => fit.Trajectory.Speed(t - fit.Origin) * RpmPerRad);
     }
 
-    /// <summary>Torque of single stretches of the rise, beside the torque of the whole fitted rise.</summary>
-    public static IEnumerable<FitPicture> Torque(FigureContext context)
+    /// <summary>How slowly the rotor with its ring runs down, beside what the run-down of the rotor alone foretells of it with the inertia that was found.</summary>
+    /// <param name="input">A trace with the rotor alone first, and then with what was added.</param>
+    public static FitPicture AddedInertia(FigureInput input, Input added)
     {
-        double inertia = context.NeedInertia();
-        SpinUpFit fit = context.SpinUp;
-        IReadOnlyList<(double Time, double Speed, double Drive)> rise = fit.Curve();
-        IReadOnlyList<TorquePoint> points = TorqueCurve.Of(context.Speed.Between(rise[0].Time, rise[^1].Time), inertia, fit.Model.Drag);
-        // Beyond the end of the rise nothing more is told.
-        double fastest = rise.Max(r => r.Speed);
-        TorquePoint[] told = [.. points.Where(p => p.Speed > 0 && p.Speed <= fastest)];
-        if (told.Length < 3)
-            throw new NoFigureException("the rise holds too few stretches");
-        double half = fit.Highest().Drive is { Value: > 0 } highest ? 1.96 * highest.Uncertainty / highest.Value : 0;
-        CurvePoint[] curve = [.. rise.Where(r => r.Speed > 0.02 * fastest).OrderBy(r => r.Speed).Where((_, i) => i % 2 == 0)
-            .Select(r => new CurvePoint(r.Speed * RpmPerRad, inertia * r.Drive, inertia * r.Drive * (1 - half), inertia * r.Drive * (1 + half)))];
-        if (curve.Length < 2)
-            throw new NoFigureException("the rise is over too soon");
-        double[] x = [.. told.Select(p => p.Speed * RpmPerRad)], y = [.. told.Select(p => p.Torque.Value)];
-        yield return new FitPicture("torque", "Torque against speed", "speed [rpm]", "torque [N.m]", x, y, curve, [.. x.Zip(y, (a, b) => b - Curves.At(curve, a))]);
+        (FigureContext alone, FigureContext together) = InertiaOfTrace.Repeats(input);
+        CoastDownFit heavy = together.CoastDown;
+        // Refuses what says nothing.
+        Inertias.AddedInertia.Of(alone.CoastDown, heavy, added);
+        (Measured light, Measured slower) = Inertias.AddedInertia.Slowing(alone.CoastDown, heavy);
+        Physics.CoastDown shape = alone.CoastDown.Trajectory;
+        Formula At(double t) => p => new Physics.CoastDown(p[0], shape.Constant * p[2] / p[1], shape.Linear * p[2] / p[1], shape.Quadratic * p[2] / p[1]).Speed(t - heavy.Origin) * RpmPerRad;
+        Input[] known = [new("speed at the stop", heavy.Trajectory.Initial, heavy.Fit.Uncertainty(0), heavy.Fit.DegreesOfFreedom), light.As("alone"), slower.As("with what is added")];
+        SpeedSignal data = RunDown(together);
+        CurvePoint[] curve = [.. Curves.Places(heavy.Origin, data.Times[^1]).Select(t => Curves.Point(t, Propagation.ByLaw(At(t), known)))];
+        double[] expected = [.. known.Select(k => k.Value)];
+        return Speed("added-inertia", "Coast-down with the added inertia", data, curve, t => At(t)(expected)) with { Line = "from the coast-down without it" };
+    }
+
+    // Down to rest; the last turns are few and long.
+    private static SpeedSignal RunDown(FigureContext context)
+    {
+        double from = context.CoastDown.Origin;
+        SpeedSignal data = context.Speed.Between(from, context.CoastEnd);
+        int end = Array.FindIndex(data.Values, v => v < Math.Max(context.RestSpeed, 0.01 * data.Values.DefaultIfEmpty(0).Max()));
+        data = end > 0 ? context.Speed.Between(from, data.Times[end - 1]) : data;
+        return data.Count >= 2 ? data : throw new NoFigureException("the coast-down holds no reading to draw");
     }
 
     private static FitPicture Speed(string name, string title, SpeedSignal data, IReadOnlyList<CurvePoint> curve, Func<double, double> at) => new(

@@ -11,6 +11,12 @@ namespace RigControl.Analysis.Traces;
 /// <summary>All that can be had from a trace that came alone: its repeats, every figure or the reason why not, and what to mind.</summary>
 public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<Segment> Segments, IReadOnlyList<string> Notes)
 {
+    /// <summary>Torque, power and efficiency over speed, and electrical power over throttle, of every repeat.</summary>
+    public required IReadOnlyList<DriveCurve> Curves { get; init; }
+
+    /// <summary>What curves and pictures are made from: the trace as its calibrations correct it.</summary>
+    public required FigureInput Input { get; init; }
+
     /// <summary>Analyses channels by name.</summary>
     /// <param name="article">As its file declared it; null for none.</param>
     /// <param name="restSpeed">Speed at which a coast-down counts as done, rpm, above 0.</param>
@@ -36,6 +42,7 @@ public sealed record TraceAnalysis(IReadOnlyList<Figure> Figures, IReadOnlyList<
         if (CalibratedFigures.Missing(input.Trace, given) is { } missing)
             notes.Add(missing);
         notes.AddRange(RepeatText.Of(figures));
-        return new TraceAnalysis(figures, segments, notes);
+        FigureInput corrected = input with { Trace = CorrectedTrace.Of(input.Trace, given) };
+        return new TraceAnalysis(figures, segments, notes) { Curves = DriveCurves.Of(corrected), Input = corrected };
     }
 }

@@ -8,6 +8,7 @@ using RigControl.Cli.Calibrating;
 using RigControl.Cli.Loading;
 using RigControl.Cli.Output;
 using RigControl.Cli.Reckonings;
+using RigControl.Cli.Reporting;
 using RigControl.Documents.Traces;
 using RigControl.Model.Records;
 using RigControl.Model.Rig;
@@ -28,14 +29,16 @@ internal static class AnalyzeCommand
         Option<string?> rig = new("--rig-name") { Description = "Name of the rig whose calibrations are meant. Default: that of the only rig in the file.", HelpName = "NAME" };
         Option<string[]> limit = new("--limit") { Description = "Temperature for time-to-limit and continuous-current, as CHANNEL=DEGC, as often as wanted; there is none by default.", HelpName = "CHANNEL=DEGC" };
         Option<string?> added = new("--added-inertia") { Description = $"Inertia that the second of two repeats has more, for the rotor's own, as {StatedValue.HowToWrite}; a bare number is in kg.m2, and without U it counts as exact.", HelpName = "QUANTITY" };
+        Option<string?> fits = new("--fits") { Description = "Draws every fit of the trace as well, each into a file of its own: FILE ends in .png or .svg, and its stem begins their names.", HelpName = "FILE" };
         Option<bool> json = CommonOptions.Json();
-        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, limit, added, calibrations, rig, json };
+        Command command = new("analyze", "Computes figures from a trace recorded elsewhere.") { trace, article, rest, limit, added, calibrations, rig, fits, json };
         asked.AddTo(command);
         command.SetAction(parsed =>
         {
             if (!(parsed.GetValue(rest) > 0))
                 throw new CliException(ExitCode.BadInput, "--rest-speed is above 0 rpm");
             AskedAt at = asked.Read(parsed);
+            string? pictures = parsed.GetValue(fits), ending = pictures is null ? null : FitFiles.EndingOf(pictures);
             Input? more = parsed.GetValue(added) is { } stated ? StatedValue.Positive(stated, "added inertia", "kg.m2", bare: true) : null;
             RecordedTrace recorded = TraceFile.Read(parsed.GetValue(trace)!);
             Article? declared = parsed.GetValue(article) is { } file ? TraceFile.Article(file).Article : null;
@@ -45,6 +48,8 @@ internal static class AnalyzeCommand
                 JsonText.Write(AnalysisDocument.Of(analysis));
             else
                 Print(analysis);
+            if (pictures is not null)
+                TraceFits.Write(analysis.Input, more, pictures, ending!, parsed.GetValue(json) ? Console.Error : Console.Out);
             return ExitCode.Done;
         });
         return command;

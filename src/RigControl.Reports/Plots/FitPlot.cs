@@ -73,10 +73,10 @@ public static class FitPlot
         band.LineWidth = 0;
         // A band that nobody knows is not promised in the legend.
         if (picture.Curve.Any(c => c.High > c.Low))
-            band.LegendText = "95 % band of the fit";
+            band.LegendText = "95 % band";
         ScottPlot.Plottables.Scatter line = plot.Add.ScatterLine(places, [.. picture.Curve.Select(c => c.Y)], Ink);
         line.LineWidth = 1.5f;
-        line.LegendText = "fit";
+        line.LegendText = picture.Line;
         plot.Title(picture.Title);
         plot.ShowLegend(EmptiestCorner(x, y, picture.Curve));
         return plot;
