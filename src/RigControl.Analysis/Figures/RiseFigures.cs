@@ -13,6 +13,11 @@ internal static class RiseFigures
     // Readings around a crossing, whose line tells the slope there.
     private const int Around = 25;
 
+    // How much of the approach is looked at: from so many bands off, and on for so many times as long as from there to the band.
+    private const double Wide = 2;
+    private const double Onwards = 1.5;
+    private const int FewestNear = 8;
+
     // Of five readings around one, so that a single one does not decide.
     private const int Vote = 2;
 
@@ -39,12 +44,59 @@ internal static class RiseFigures
             throw new NoFigureException(FormattableString.Invariant($"the speed never stayed within {100 * share:0.##} % of the steady speed"));
         bool below = signal.Values[last] < steady.Value;
         double level = steady.Value * (below ? 1 - share : 1 + share);
-        Measured settled = LocalFit.Crossing(signal, level, signal.Times[Math.Max(0, last - Around)], below, Math.Max(0.01, 2 * share))
+        Measured settled = Approach(signal, last, steady.Value, share, level)
+            ?? LocalFit.Crossing(signal, level, signal.Times[Math.Max(0, last - Around)], below, Math.Max(0.01, share / 2))
             ?? throw new NoFigureException("the moment at which the speed settles is not to be seen");
         double slope = Slope(signal, last);
         return FromDemand(
             context, settled.Value - demand, new Input("speed around the band", 0, settled.Uncertainty, settled.Freedom), new Input("steady speed", 0, steady.Uncertainty * level / steady.Value / slope, steady.Freedom))
             with { Note = Joined(FormattableString.Invariant($"within {100 * share:0.##} % of {steady.Value:0} rpm"), steady.Note) };
+    }
+
+    // A speed settles as its distance falls by the same share in every like time: fitted from twice the band inwards, to a level of its own, since
+    // a pack fades meanwhile. Null where the readings there follow no such law.
+    private static Measured? Approach(SpeedSignal signal, int last, double steady, double share, double level)
+    {
+        int first = last;
+        while (first > 0 && !IsOutside(signal.Values, first - 1, steady, Wide * share))
+            first--;
+        double span = signal.Times[last] - signal.Times[first];
+        SpeedSignal near = signal.Between(signal.Times[first], signal.Times[last] + Onwards * span);
+        if (!(span > 0) || near.Count < FewestNear)
+            return null;
+        try
+        {
+            double middle = signal.Times[last], side = Math.Sign(signal.Values[last] - steady);
+            Fit fit = LeastSquares.Solve(new FitProblem
+            {
+                Observed = near.Values,
+                Start = [steady, side * share * steady, Math.Log(Wide) / span],
+                Names = ["level", "distance", "rate"],
+                Model = (p, predicted) =>
+                {
+                    for (int i = 0; i < predicted.Length; i++)
+                        predicted[i] = p[0] + p[1] * Math.Exp(-p[2] * (near.Times[i] - middle));
+                },
+            }).WithNeighboursThatMakeUp();
+            return Crossing(fit, middle, level) is { } at && at.Value > near.Times[0] && at.Value < near.Times[^1] && double.IsFinite(at.Uncertainty) ? at : null;
+        }
+        catch (FitFailedException)
+        {
+            return null;
+        }
+    }
+
+    private static Measured Crossing(Fit fit, double middle, double level)
+    {
+        Input[] inputs = [.. fit.Parameters.Select((p, k) => new Input($"{k}", p, fit.Uncertainty(k), fit.DegreesOfFreedom))];
+        double[,] correlations = new double[3, 3];
+        for (int i = 0; i < 3; i++)
+        {
+            for (int j = 0; j < 3; j++)
+                correlations[i, j] = i == j ? 1 : fit.Correlation(i, j);
+        }
+
+        return Propagation.ByLaw(p => middle - Math.Log((level - p[0]) / p[1]) / p[2], inputs, correlations);
     }
 
     // The demand came at some moment of the step before the first sample that shows it.
@@ -54,15 +106,20 @@ internal static class RiseFigures
     // The last reading outside of the band that most of those around it share.
     private static int LastOutside(double[] values, double steady, double share)
     {
-        bool Outside(int i) => Math.Abs(values[i] - steady) > share * steady;
         for (int i = values.Length - 1; i >= 0; i--)
         {
-            int first = Math.Max(0, i - Vote), end = Math.Min(values.Length, i + Vote + 1);
-            if (Outside(i) && 2 * Enumerable.Range(first, end - first).Count(Outside) > end - first)
+            if (IsOutside(values, i, steady, share))
                 return i;
         }
 
         throw new NoFigureException("the record begins with the speed settled");
+    }
+
+    private static bool IsOutside(double[] values, int i, double steady, double share)
+    {
+        bool Outside(int k) => Math.Abs(values[k] - steady) > share * steady;
+        int first = Math.Max(0, i - Vote), end = Math.Min(values.Length, i + Vote + 1);
+        return Outside(i) && 2 * Enumerable.Range(first, end - first).Count(Outside) > end - first;
     }
 
     // rpm/s there, whichever way.
