@@ -52,8 +52,15 @@ internal static class PowerFigures
         Measured rested = context.Pack.Rested, lowest = MinimumVoltage(context);
         double sag = rested.Value - lowest.Value;
         Measured result = Measured.Of(sag, rested.As("rested voltage"), lowest.As("lowest voltage"));
+        // The lowest reaches further down than up, since a short dip may hide in the scatter; so may the sag, upwards.
+        (double low, double high) = lowest.Interval95;
+        double own = Coverage.Factor95(rested.Freedom) * rested.Uncertainty;
         return sag > 2 * result.Uncertainty
-            ? result with { Note = FormattableString.Invariant($"from {rested.Value:0.00} V; lowest {lowest.Note}") }
+            ? result with
+            {
+                Asymmetric = (sag - Measured.Combine(own, high - lowest.Value), sag + Measured.Combine(own, lowest.Value - low)),
+                Note = FormattableString.Invariant($"from {rested.Value:0.00} V; lowest {lowest.Note}"),
+            }
             : throw new NoFigureException("the voltage did not follow the current");
     }
 

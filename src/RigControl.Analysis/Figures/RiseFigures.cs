@@ -77,8 +77,8 @@ internal static class RiseFigures
                     for (int i = 0; i < predicted.Length; i++)
                         predicted[i] = p[0] + p[1] * Math.Exp(-p[2] * (near.Times[i] - middle));
                 },
-            }).WithNeighboursThatMakeUp();
-            return Crossing(fit, middle, level) is { } at && at.Value > near.Times[0] && at.Value < near.Times[^1] && double.IsFinite(at.Uncertainty) ? at : null;
+            });
+            return Crossing(fit, near, middle, level) is { } at && at.Value > near.Times[0] && at.Value < near.Times[^1] && double.IsFinite(at.Uncertainty) ? at : null;
         }
         catch (FitFailedException)
         {
@@ -86,17 +86,14 @@ internal static class RiseFigures
         }
     }
 
-    private static Measured Crossing(Fit fit, double middle, double level)
+    private static Measured Crossing(Fit fit, SpeedSignal near, double middle, double level)
     {
-        Input[] inputs = [.. fit.Parameters.Select((p, k) => new Input($"{k}", p, fit.Uncertainty(k), fit.DegreesOfFreedom))];
-        double[,] correlations = new double[3, 3];
-        for (int i = 0; i < 3; i++)
-        {
-            for (int j = 0; j < 3; j++)
-                correlations[i, j] = i == j ? 1 : fit.Correlation(i, j);
-        }
-
-        return Propagation.ByLaw(p => middle - Math.Log((level - p[0]) / p[1]) / p[2], inputs, correlations);
+        (double settled, double distance, double rate) = (fit.Parameters[0], fit.Parameters[1], fit.Parameters[2]);
+        double off = Math.Log((level - settled) / distance) / rate;
+        double[] left = [.. near.Times.Select(t => Math.Exp(-rate * (t - middle)))];
+        double[][] columns = [[.. left.Select(_ => 1.0)], left, [.. left.Zip(near.Times, (l, t) => -distance * (t - middle) * l)]];
+        (double uncertainty, double freedom) = SharedMarks.Of(near, fit, [1 / (rate * (level - settled)), 1 / (rate * distance), off / rate], columns);
+        return Measured.Of(middle - off, new Input("speed readings", 0, uncertainty, freedom));
     }
 
     // The demand came at some moment of the step before the first sample that shows it.

@@ -58,19 +58,12 @@ internal static class LocalFit
         double[] t = signal.Times[first..end], v = signal.Values[first..end];
         double middle = t.Average(), half = (t[^1] - t[0]) / 2;
         double[][] columns = [[.. t.Select(_ => 1.0)], [.. t.Select(x => (x - middle) / half)], [.. t.Select(x => (x - middle) * (x - middle) / (half * half))]];
-        Fit fit = LinearFit.Solve(t.Length < 8 ? columns[..2] : columns, v).WithSerialCorrelation();
+        columns = t.Length < 8 ? columns[..2] : columns;
+        Fit fit = LinearFit.Solve(columns, v);
         double[] p = fit.Parameters.Length == 3 ? fit.Parameters : [.. fit.Parameters, 0];
         double x = Root(p, level);
-        double slope = p[1] + 2 * p[2] * x;
-        double[] row = p.Length == fit.Parameters.Length ? [1, x, x * x] : [1, x];
-        double variance = 0;
-        for (int i = 0; i < fit.Parameters.Length; i++)
-        {
-            for (int j = 0; j < fit.Parameters.Length; j++)
-                variance += row[i] * row[j] * fit.Covariance[i, j];
-        }
-
-        return Measured.Of(middle + half * x, new Input("speed readings", 0, half * Math.Sqrt(Math.Max(0, variance)) / Math.Abs(slope), fit.DegreesOfFreedom));
+        (double uncertainty, double freedom) = SharedMarks.Of(signal.Between(t[0], t[^1]), fit, p.Length == columns.Length ? [1, x, x * x] : [1, x], columns);
+        return Measured.Of(middle + half * x, new Input("speed readings", 0, half * uncertainty / Math.Abs(p[1] + 2 * p[2] * x), freedom));
     }
 
     // By Newton's rule from the line's root; a level beyond the stretch stays at its edge.
