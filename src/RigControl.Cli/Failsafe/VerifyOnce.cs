@@ -18,7 +18,11 @@ namespace RigControl.Cli.Failsafe;
 /// <param name="Proof">The proof; null where it did not pass.</param>
 /// <param name="Results">What each step came to.</param>
 /// <param name="Result">How its session went.</param>
-internal sealed record Verified(string Run, FailsafeProof? Proof, IReadOnlyList<ProvocationResult> Results, RunResult Result);
+internal sealed record Verified(string Run, FailsafeProof? Proof, IReadOnlyList<ProvocationResult> Results, RunResult Result)
+{
+    /// <summary>What it was turned at most with; null where it was not turned.</summary>
+    public CeilingEnergy? Ceiling { get; init; }
+}
 
 /// <summary>One verification of a rig's failsafe, from files to proof.</summary>
 internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, LogbookFile book, ProofShelf shelf)
@@ -37,8 +41,11 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
         if (!rig.Simulated && !rotorRemoved && Containment.ObjectionTo(rig.Documents, VerifiedCut.Of(renewed, rig.Documents.Rig), book) is { } objection)
             throw new CliException(ExitCode.Refused, $"refused: {objection.Reason}");
         Bench bench = Bench.Choose(request, rig);
+        CeilingEnergy? ceiling = renewed is null ? CeilingEnergy.Of(documents.Article, rotorRemoved) : null;
+        if (ceiling is not null)
+            Console.Error.WriteLine(ceiling.Sentence);
         ProvocationResult[] said = rotorRemoved ? [RotorQuestion.Ask(bench.Operator)] : [];
-        VerificationWatch watch = new(rig.Configuration);
+        VerificationWatch watch = new(rig.Configuration, rig.Documents.Rig);
         IReadOnlyDictionary<string, Calibration> calibrations = CalibrationFile.Beside(request.Logbook ?? Logbooks.DefaultPath).Of(documents.Rig.Name);
         RunHeader header = Headers.Of(rig, catalog, bench.Operator.Name, request.Seed ?? 1, request.Pace, calibrations.Values);
         IReadOnlyList<RigEvent> before = RotorBefore.Follow(rig, book);
@@ -50,7 +57,7 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
             proof = ProofOf(header, results, rig, lasting, renewed) is { } made ? shelf.Keep(made, rig, recorder) : null;
         if (result.Storage is null)
             recorder.Finish(new RunEnd(result.Outcome, DateTimeOffset.UtcNow, result.Note), []);
-        return new Verified(header.Run, proof, results, result);
+        return new Verified(header.Run, proof, results, result) { Ceiling = ceiling };
     }
 
     // Null where more changed than the board's start since the short verification was found to be enough.

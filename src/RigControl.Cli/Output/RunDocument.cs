@@ -1,5 +1,6 @@
 using RigControl.Analysis.Repeats;
 using RigControl.Analysis.Uncertainty;
+using RigControl.Cli.Failsafe;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
 using RigControl.Runtime.Failsafe;
@@ -52,7 +53,7 @@ internal static class RunDocument
     private static object Proof(FailsafeProof proof) => new
     {
         madeAt = proof.MadeAt.UtcDateTime, validUntil = proof.ValidUntil.UtcDateTime, simulated = proof.Simulated,
-        provocations = proof.Provocations.Select(p => new { name = p.Name, stage = p.Stage, expected = p.Expected, seen = p.Seen, reaction = p.Reaction, allowed = p.Allowed, passed = p.Passed, onWord = p.OnWord }),
+        provocations = proof.Provocations.Select(FailsafeDocument.Of),
     };
 
     public static object Of(Figure figure) => new

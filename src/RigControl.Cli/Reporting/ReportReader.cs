@@ -1,5 +1,6 @@
 using RigControl.Analysis.Traces;
 using RigControl.Cli.Comparing;
+using RigControl.Cli.Failsafe;
 using RigControl.Cli.Output;
 using RigControl.Cli.Runs;
 using RigControl.Logbook;
@@ -37,12 +38,8 @@ internal static class ReportReader
         if (record.Header.Procedure.Name != VerificationProcedure.Name)
             return null;
         (string Text, FailsafeProof Proof)? kept = RecordedProof.Of(record);
-        return new VerificationReport(kept?.Text, [.. (kept?.Proof.Provocations ?? []).Select(p => (p.Name, WhatOf(p), p.Reaction, p.Allowed, p.Passed))]);
+        return new VerificationReport(kept?.Text, [.. (kept?.Proof.Provocations ?? []).Select(p => (p.Name, FailsafeDocument.WhatOf(p), p.Reaction, p.Allowed, p.Passed))]);
     }
-
-    // The same mark as where the verification itself prints its lines.
-    private static string WhatOf(ProvocationResult result) =>
-        $"{(result.Passed ? result.Expected : $"expected {result.Expected}; {result.Seen}")}{(result.OnWord ? ProvocationResult.WordMark : "")}";
 
     public static ComparisonReport Comparison(LogbookFile book, RunComparison compared) => new(
         compared.A.Runs[0].Header.Article.Name, compared.A.Simulated, Side(compared.A), Side(compared.B), compared.Figures)

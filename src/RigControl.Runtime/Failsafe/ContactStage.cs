@@ -5,8 +5,8 @@ using static RigControl.Runtime.Failsafe.VerificationParts;
 namespace RigControl.Runtime.Failsafe;
 
 /// <summary>
-/// Stage 1: the power is proven off and nothing is live. Every contact is seen in both of its states; here, and never with
-/// output power on, the lid is opened and its lead unplugged.
+/// Stage 1: the power is proven off and nothing is live. Every contact is seen in both of its states. The lid's lead is unplugged here
+/// only; the lid itself is opened here and once more in stage 2, and never where output power may be on.
 /// </summary>
 internal static class ContactStage
 {

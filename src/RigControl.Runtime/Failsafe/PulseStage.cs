@@ -13,6 +13,18 @@ internal static class PulseStage
     public static IEnumerable<Step> Steps(VerificationParts parts) =>
         [.. ByTheBoard(parts), .. RadioStage.WithoutPower(parts), .. parts.Ids("temperature-ceiling").SelectMany(id => One(parts, Heat(parts, id), null))];
 
+    /// <summary>
+    /// Asked after a board's start, where no power is proven to go: with the pack off the controller nothing turns whatever the contactor does. At
+    /// the controller's own plug, since what a rig reads of its pack is on the other side, and an interlock may want it there. There is one answer:
+    /// whoever cannot give it stops, or lets the time go by, and no pulse is made.
+    /// </summary>
+    public static Step PackDisconnected => new()
+    {
+        Kind = StepKind.Ask, Timeout = Patience, Written = "pack-disconnected",
+        Question = new Question(
+            "pack-disconnected", "Pull the controller's power plug, so that the pack is off it, and leave it so until the verification is done. Is it off? If not, stop (SPACE).", "", 0, 0, 1, ["it is off"]),
+    };
+
     /// <summary>What the board stops by itself: lid, stop and silence.</summary>
     public static IEnumerable<Step> ByTheBoard(VerificationParts parts) =>
     [

@@ -56,7 +56,7 @@ public sealed class ScriptedVerifier : IOperator
         { AwaitsLook: true } => inbox.Post(CommandKind.Look, CommandSource.Bench) == 0,
         { State: RigState.SafeStop } => Reset(record, inbox),
         { State: RigState.Idle, Finished: true } => true,
-        { State: RigState.Idle, AtStandstill: true } when step.Kind == StepKind.Arm => inbox.Post(CommandKind.Arm, CommandSource.Bench) > 0,
+        { State: RigState.Idle } when step.Kind == StepKind.Arm => record.AtStandstill && inbox.Post(CommandKind.Arm, CommandSource.Bench) > 0,
         { State: RigState.Idle } when step.Kind == StepKind.Ask => inbox.Post(CommandKind.Answer, CommandSource.Bench) > 0,
         { Phase: ArmingPhase.AwaitingStart } => inbox.Post(CommandKind.Start, CommandSource.Bench) > 0,
         { State: RigState.Idle or RigState.SpinUp or RigState.Hold } when step.Hand is { } hand => Move(hand.Act),

@@ -19,7 +19,7 @@ internal static class TurningStage
         bool ceases = parts.CanCease && parts.Article.Controller.WhenPulsesCease == CeasedPulseBehaviour.Stops;
         return
         [
-            Arm(unpowered: false), parts.Provoke(Rest(parts), null, unpowered: false),
+            Arm(unpowered: false) with { Hand = BeforePower(parts) }, parts.Provoke(Rest(parts), null, unpowered: false),
             .. One(parts, OverSpeed(parts), null), Direction(),
             .. One(parts, Stop(parts), new("Press the stop.", HandMove.PressStop)),
             .. One(parts, Silence(parts), null),
@@ -28,6 +28,9 @@ internal static class TurningStage
             .. ceases ? One(parts, Ceased(parts), null) : [],
         ];
     }
+
+    // Power comes on for the first time: who arms it is told what would turn.
+    private static HandAct BeforePower(VerificationParts parts) => new(CeilingEnergy.Of(parts.Article, isRemoved: false)!.Asked, HandMove.None);
 
     private static Step[] One(VerificationParts parts, Provocation provocation, HandAct? hand) =>
         [Arm(unpowered: false), parts.Rise(unpowered: false), parts.Provoke(provocation, hand, unpowered: false)];

@@ -19,6 +19,16 @@ internal sealed class VerificationParts(RigDefinition rig, Article article, IRea
     /// </summary>
     public static readonly TimeSpan SignalAllowed = TimeSpan.FromMilliseconds(200);
 
+    /// <summary>
+    /// Longest time until the power is off, from the provocation: <see cref="SignalAllowed"/>, in which the board has ended its power wave (after
+    /// 100 ms without a host) and let go of the coil (20 ms later, docs/board.md), and the time in which the rig file wants the contactor to
+    /// follow, the shortest where several say so. Where none does, the contactor must open within the first. The article's stopping time is no part
+    /// of it: a verification's stop is never one under power.
+    /// </summary>
+    public static TimeSpan PowerAllowed(RigDefinition rig) => SignalAllowed + TimeSpan.FromSeconds(rig.Interlocks
+        .Where(i => i is { Plugin: "power-follows", Scope: InterlockScope.EveryStep })
+        .Select(i => i.Options.GetValueOrDefault("within") is double within ? within : 0).DefaultIfEmpty(0).Min());
+
     public Article Article => article;
 
     public double Level => article.Verification!.Throttle;

@@ -52,7 +52,7 @@ public static class VerificationProcedure
         VerificationParts parts = new(rig, article, channels, plan.CeasesPulses);
         IEnumerable<Step> stages = plan.Scope == VerificationScope.Whole
             ? [.. ContactStage.Steps(parts), .. PulseStage.Steps(parts), .. TurningStage.Steps(parts), ContactStage.PowerOffAfter]
-            : [ContactStage.PowerOff, .. PulseStage.ByTheBoard(parts)];
+            : [ContactStage.PowerOff, PulseStage.PackDisconnected, .. PulseStage.ByTheBoard(parts)];
         List<Step> steps = [.. stages, new Step { Kind = StepKind.Rest, For = TimeSpan.FromSeconds(0.5), Timeout = TimeSpan.FromSeconds(2) }];
         return new Procedure
         {

@@ -7,7 +7,7 @@ public enum VerificationScope
 {
     Whole = 0,
 
-    /// <summary>Lid, stop and silence with the power off: after a start of an otherwise unchanged board.</summary>
+    /// <summary>Lid, stop and silence with the power off and the pack disconnected: after a start of an otherwise unchanged board.</summary>
     AfterRestart = 1,
 }
 

@@ -36,6 +36,14 @@ public sealed class ReportReaderTests : IDisposable
         Assert.Equal(2, page.Split("on the operator&#39;s word").Length - 1 + page.Split("on the operator's word").Length - 1);
     }
 
+    [Fact]
+    public void How_long_the_power_took_and_what_a_sign_does_not_show_stand_in_the_report_of_a_verification()
+    {
+        Record(new ProvocationResult("power-cut", 3, "output.power below 0.5", "every sign", 0.01, 0.2, true, false) { PowerGone = 0.012, PowerAllowed = 0.2, Reserve = "the current shows little" });
+        RunReport report = ReportReader.Run(_book, "v", Installed.Plugins);
+        Assert.Equal(["output.power below 0.5; power gone after 12 of 200 ms; the current shows little"], report.Verification!.Steps.Select(s => s.What));
+    }
+
     private void Record(params ProvocationResult[] provocations)
     {
         FailsafeProof proof = new() { Run = "v", MadeAt = DateTimeOffset.UnixEpoch, ValidUntil = DateTimeOffset.UnixEpoch, Simulated = false, BoundTo = [], Provocations = provocations };

@@ -1,3 +1,4 @@
+using RigControl.Kernel;
 using RigControl.Runtime.Failsafe;
 using RigControl.Runtime.Tests.Support;
 
@@ -39,18 +40,69 @@ public class VerificationTests(ITestOutputHelper output)
         Assert.Contains(turning, r => r.Name == "over-speed");
         // A contactor takes its time to open; the pulse does not.
         Assert.All(turning, r => Assert.InRange(r.PowerGone!.Value, 0.005, 0.2));
-        Assert.All(verified.Watch.Results.Where(r => r.Stage == 2), r => Assert.Null(r.PowerGone));
+        // Where it was never on, or is to stay on, nothing went.
+        Assert.All(verified.Watch.Results.Where(r => r.Stage == 2 || r.Name == "pulses-cease"), r => Assert.Equal((null, null), (r.PowerGone, r.PowerAllowed)));
     }
 
     [Trait("Requirement", "SAF-079")]
+    [Trait("Requirement", "SAF-096")]
     [Fact]
     public void After_a_board_s_start_lid_stop_and_silence_are_seen_again_and_the_power_never_comes_on()
     {
         using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.AfterRestart });
         Assert.Equal(RunOutcome.Completed, verified.Result.Outcome);
-        Assert.Equal(["power-off", "pulse-lid", "pulse-stop", "pulse-silence"], verified.Watch.Results.Select(r => r.Name));
+        Assert.Equal(["power-off", "pack-disconnected", "pulse-lid", "pulse-stop", "pulse-silence"], verified.Watch.Results.Select(r => r.Name));
         Assert.All(verified.Watch.Results, r => Assert.True(r.Passed, r.ToString()));
+        Assert.Equal(["pack-disconnected"], verified.Watch.Results.Where(r => r.OnWord).Select(r => r.Name));
         Assert.DoesNotContain(verified.Record.Scans, s => s.Outputs.Power);
         Assert.Contains(verified.Record.Scans, s => s.Outputs.Drives);
+    }
+
+    [Trait("Requirement", "SAF-096")]
+    [Fact]
+    public void Without_the_word_that_the_pack_is_off_no_pulse_is_made_and_nothing_is_proven()
+    {
+        using AssembledRig rig = new TestRig { Verifies = VerificationScope.AfterRestart }.Assemble(confirm: false);
+        VerificationWatch watch = new(rig.Configuration, rig.Documents.Rig);
+        MemoryRecorder record = new();
+        using RunSession session = new(rig, record, new SaysAnythingElse(new ScriptedVerifier(rig), rig.Configuration), Pace.Max, [], _ => { }, watch);
+        Assert.Equal(RunOutcome.Refused, session.Run().Outcome);
+        Assert.Equal((RigState.SafeStop, TripCause.Deadline), (record.Scans[^1].State, record.Scans[^1].Causes));
+        Assert.DoesNotContain(record.Scans, s => s.Outputs.Drives || s.Outputs.Power);
+        Assert.Contains(record.Scans, s => s.ReceiptCount > 0 && s.Receipts[0].Refusal == RefusalReason.NoSuchAnswer);
+        Assert.Equal(["power-off"], watch.Results.Where(r => r.Passed).Select(r => r.Name));
+    }
+
+    [Fact]
+    public void The_lid_is_opened_in_the_first_two_stages_only_and_never_with_the_power_on()
+    {
+        HandMove[] opening = [HandMove.OpenLid, HandMove.UnplugLid];
+        using AssembledRig rig = new TestRig { Verifies = VerificationScope.Whole }.Assemble(confirm: false);
+        Step[] steps = [.. rig.Documents.Procedure.Steps];
+        int[] opens = [.. Enumerable.Range(0, steps.Length).Where(i => steps[i].Hand is { } hand && opening.Contains(hand.Act))];
+        Assert.Equal(["lid-unplugged", "lid-opened", "pulse-lid"], opens.Select(i => steps[i].Provocation?.Name ?? steps[i].Written));
+        int powered = Array.FindIndex(steps, s => s is { Kind: StepKind.Arm, Unpowered: false });
+        Assert.All(opens, i => Assert.True(i < powered));
+        using Verified verified = Verified.On(new TestRig { Verifies = VerificationScope.Whole });
+        Assert.All(verified.Record.Scans.Where(s => s.Step < powered), s => Assert.False(s.Outputs.Power));
+        Assert.Contains(verified.Record.Scans, s => s.Outputs.Power);
+    }
+
+    // Does everything but say that it is off.
+    private sealed class SaysAnythingElse(IOperator other, Configuration configuration) : IOperator
+    {
+        private bool _said;
+
+        public string Name => other.Name;
+
+        public bool HasGivenUp => false;
+
+        public void See(in ScanRecord record, CommandInbox inbox)
+        {
+            if (configuration.StepAt(record.Step).Kind != StepKind.Ask)
+                other.See(record, inbox);
+            else if (!_said && record is { State: RigState.Idle, Before: RigState.Idle })
+                _said = inbox.Post(CommandKind.Answer, CommandSource.Bench, 1) > 0;
+        }
     }
 }

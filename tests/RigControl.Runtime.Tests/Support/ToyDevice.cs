@@ -17,6 +17,8 @@ internal sealed class ToyDevice(params string[] channels) : IDevice
 
     public double Resolution { get; init; } = 0.1;
 
+    public string Unit { get; init; } = "1";
+
     public IReadOnlyList<ChannelDeclaration> Channels => Asked<IReadOnlyList<ChannelDeclaration>>("channels", [.. channels.Select(Declare)]);
 
     public DeviceTraits Traits
@@ -75,7 +77,7 @@ internal sealed class ToyDevice(params string[] channels) : IDevice
 
     private ChannelDeclaration Declare(string name) => new()
     {
-        Name = name, Unit = "1", Minimum = -1000, Maximum = 1000, Resolution = Resolution,
+        Name = name, Unit = Unit, Minimum = -1000, Maximum = 1000, Resolution = Resolution,
         Period = TimeSpan.FromMilliseconds(5), MaximumAge = TimeSpan.FromSeconds(1),
     };
 }

@@ -21,7 +21,7 @@ internal sealed class Verified : IDisposable
     public static Verified On(TestRig test, TimeSpan? thought = null)
     {
         AssembledRig rig = test.Assemble(confirm: false);
-        VerificationWatch watch = new(rig.Configuration);
+        VerificationWatch watch = new(rig.Configuration, rig.Documents.Rig);
         MemoryRecorder record = new();
         List<RigEvent> events = [];
         using RunSession session = new(rig, record, new ScriptedVerifier(rig, thought), Pace.Max, [], events.Add, watch);
