@@ -15,6 +15,10 @@ public partial class WordTests
     public void Nothing_is_left_to_do_in_the_text() => Assert.Empty(Lines(LeftOpen()));
 
     [Fact]
+    public void A_performance_level_is_only_ever_denied() =>
+        Assert.All(Lines(PerformanceLevel()), l => Assert.Contains("no performance level", l, StringComparison.Ordinal));
+
+    [Fact]
     public void The_folders_at_the_top_are_the_ones_that_the_documents_name()
     {
         string[] known = ["src", "plugins", "tests", "procedures", "docs", "shared"];
@@ -36,6 +40,9 @@ public partial class WordTests
 
     [GeneratedRegex(@"(?<![\w.])/(home|root|work|Users)/\w")]
     private static partial Regex MachinePath();
+
+    [GeneratedRegex(@"performance level|\bPL [a-e]\b|\bSIL [1-4]\b|PFHd", RegexOptions.IgnoreCase)]
+    private static partial Regex PerformanceLevel();
 
     [GeneratedRegex(@"\b(TODO|FIXME|HACK)\b|NotImplementedException|Skip = """)]
     private static partial Regex LeftOpen();
