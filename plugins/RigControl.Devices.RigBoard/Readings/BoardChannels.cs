@@ -25,9 +25,10 @@ internal static class BoardChannels
     public const int Errors = 17;
     public const int ReceiverPulse = 18;
     public const int SecondPulse = 19;
+    public const int Doubt = 20;
 
     /// <summary>The last place, so that a rig without tachometer simply lacks it.</summary>
-    public const int Speed = 20;
+    public const int Speed = 21;
 
     /// <summary>Time between two status lines, as the line protocol has it.</summary>
     public static readonly TimeSpan Frame = TimeSpan.FromMilliseconds(5);
@@ -67,6 +68,7 @@ internal static class BoardChannels
             Slow("board.errors", "1", 0, int.MaxValue, 1),
             Slow(ChannelNames.ReceiverPulse, "us", 0, 2500, 1),
             Slow(ChannelNames.SecondPulse, "us", 0, 2500, 1),
+            Slow("board.speed-doubt", "1", 0, (int)SpeedDoubt.Lost, 1),
         ];
         if (options.Tachometer)
             channels.Add(Fast(ChannelNames.RotorSpeed, "rpm", 0, 200_000, 0.1));

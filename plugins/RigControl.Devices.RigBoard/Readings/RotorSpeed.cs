@@ -4,10 +4,10 @@ using RigControl.Model.Signals;
 namespace RigControl.Devices.RigBoard.Readings;
 
 /// <summary>
-/// Speed from the tachometer. Between pulses it falls with the time since the last one, for a rotor whose next pulse has
-/// not come turns no faster than that; after 10 s without any it is 0. Where standing still would be believed wrongly, it is
-/// Bad instead, for the article's longest coast-down since the last pulse and the last power: when the board found the
-/// tachometer lost, and when the pulses broke off at a speed from which no rotor stops between two pulses.
+/// Speed from the tachometer. Only marks make a reading: between two of them the speed of the last turn stands, and it is no more than
+/// an upper bound. The time since the last mark lowers nothing, since a lead that came off looks the same. When the next mark is
+/// late, either the last turns show that the rotor could come to rest without it: then it is 0, once it must have. Or it had to give
+/// another one: then it is Bad, for the article's longest coast-down since the last pulse and the last power.
 /// </summary>
 /// <param name="pulsesPerRevolution">1 to 16.</param>
 /// <param name="longestCoastDown">Longest credible time from stop output to standstill, as the builder declares it.</param>
@@ -16,58 +16,111 @@ internal sealed class RotorSpeed(int pulsesPerRevolution, TimeSpan longestCoastD
     /// <summary>Age at which the board stops counting, us: nothing has come for so long, or never.</summary>
     public const uint LongestAge = 9_999_999;
 
-    /// <summary>The highest speed that a rig file may count as standing, rpm: a rotor that runs down passes below it while it still gives pulses.</summary>
-    private const double SlowSpeed = 600;
+    /// <summary>What no hand turns a rotor at, rpm: without power since it last stood, a slower one that stops was stopped by a hand.</summary>
+    private const double HandSpeed = 600;
 
-    /// <summary>A rotor above <see cref="SlowSpeed"/> takes at most this many times longer for the next pulse than for the last.</summary>
+    /// <summary>A rotor that runs down takes at most this many times longer for the next mark than for the last: 2.4 by constant friction, and uneven marks.</summary>
     private const double MostSlowing = 4;
 
+    /// <summary>A driven one that turns about takes longer: 4.8 where it goes back as it came.</summary>
+    private const double MostTurningAbout = 6;
+
+    private const int MarksOfATurn = 2;
     private const double MicrosecondsInMinute = 60e6;
-    private bool _doubted;
-    private TimeSpan? _unprovenUntil;
+
+    private readonly LastTurns _turns = new(pulsesPerRevolution);
+    private bool _begun;
+    private ushort _pulses;
+    private double _speed;
+    private TimeSpan _markAt;
+    private bool _judged;
+    private bool _mayTurn;
+    private bool _mayHaveTurned;
+    private bool _waited;
+    private int _marksInDoubt;
+    private TimeSpan _doubtEnds;
     private TimeSpan _powerSeen = TimeSpan.MinValue;
+
+    /// <summary>Why the speed is Bad.</summary>
+    public SpeedDoubt Doubt { get; private set; }
 
     /// <summary>Speed, rpm, at the time of a status, and how far it can be trusted.</summary>
     public (double Value, Quality Quality) At(in BoardStatus status, TimeSpan at)
     {
-        if (status.Has(BoardBits.ContactorClosed) || status.Has(BoardBits.PowerOn))
-            _powerSeen = at;
-        double speed = Bound(status);
-        return (speed, IsProven(status, speed, at) ? Quality.Good : Quality.Bad);
+        bool powered = status.Has(BoardBits.ContactorClosed) || status.Has(BoardBits.PowerOn);
+        bool driven = powered && status.Mode == BoardMode.Spin;
+        bool lost = (status.Latched & BoardCauses.Tachometer) != 0;
+        if (powered)
+            (_powerSeen, _mayTurn) = (at, true);
+        if (driven)
+            _turns.Forget();
+        if (!_begun || status.Pulses != _pulses)
+            TakeMarks(status, at, driven, lost);
+        if (!_judged && IsOverdue(status, driven))
+            Judge(at);
+        if (lost && Doubt == SpeedDoubt.None && !_waited)
+            Suspect(SpeedDoubt.Lost, status.Age < LongestAge ? _markAt : at);
+        FollowDoubt(at, powered);
+        return (_speed, Doubt == SpeedDoubt.None ? Quality.Good : Quality.Bad);
     }
 
     /// <summary>Speed, rpm, of a time between two pulses, us; 0 for none.</summary>
     public double Of(uint period) => period == 0 ? 0 : MicrosecondsInMinute / ((double)period * pulsesPerRevolution);
 
-    private double Bound(in BoardStatus status) => status.Period == 0 || status.Age >= LongestAge
-        ? 0
-        : Of(Math.Max(status.Period, status.Age));
+    private static bool IsOverdue(in BoardStatus status, bool driven) =>
+        status.Age >= Math.Min(LongestAge, status.Period * (driven ? MostTurningAbout : MostSlowing));
 
-    private bool IsProven(in BoardStatus status, double speed, TimeSpan at)
+    private void TakeMarks(in BoardStatus status, TimeSpan at, bool driven, bool lost)
     {
-        bool lost = (status.Latched & BoardCauses.Tachometer) != 0;
-        if (!lost && status.Age < status.Period * MostSlowing)
-            (_doubted, _unprovenUntil) = (false, null);
-        else if (!_doubted && (lost || BrokeOff(status, speed)))
-            (_doubted, _unprovenUntil) = (true, EndOfDoubt(status, at));
-        // Waited out once, the same silence is not doubted again: only new pulses make it another one.
-        if (_unprovenUntil is null || at >= _unprovenUntil)
-            _unprovenUntil = null;
-        else if (_powerSeen == at)
-            _unprovenUntil = at + longestCoastDown;
-        return _unprovenUntil is null;
+        int marks = (ushort)(status.Pulses - _pulses);
+        if (_judged)
+            _turns.Forget();
+        (_begun, _pulses) = (true, status.Pulses);
+        _markAt = at - TimeSpan.FromMicroseconds(status.Age);
+        if (!driven && status.Age < LongestAge)
+            _turns.See(status);
+        _marksInDoubt += marks;
+        // A time that reaches back over the doubt is no turn.
+        if (Doubt != SpeedDoubt.None && (lost || _marksInDoubt < MarksOfATurn))
+        {
+            _doubtEnds = _markAt + longestCoastDown;
+            return;
+        }
+
+        (Doubt, _mayHaveTurned, _waited) = (SpeedDoubt.None, _mayTurn, _waited && lost);
+        _speed = status.Age < LongestAge ? Of(status.Period) : 0;
+        // One mark alone tells of no speed.
+        _judged = _speed == 0;
     }
 
-    private bool BrokeOff(in BoardStatus status, double speed)
+    private void Judge(TimeSpan at)
     {
-        double last = Of(status.Period);
-        return last >= SlowSpeed && speed < last / MostSlowing;
+        bool byHand = !_mayHaveTurned && _speed < HandSpeed;
+        TimeSpan? toRest = byHand ? TimeSpan.Zero : _turns.ToRest();
+        if (toRest is null)
+            Suspect(SpeedDoubt.BrokeOff, _markAt);
+        else if (at - _markAt >= toRest)
+            Rest();
     }
 
-    // Where the board no longer knows when the last pulse was, it might have been just now.
-    private TimeSpan EndOfDoubt(in BoardStatus status, TimeSpan at)
+    private void Rest() => (_judged, _speed, _mayTurn) = (true, 0, false);
+
+    private void Suspect(SpeedDoubt doubt, TimeSpan since)
     {
-        TimeSpan pulse = status.Age >= LongestAge ? at : at - TimeSpan.FromMicroseconds(status.Age);
-        return (pulse > _powerSeen ? pulse : _powerSeen) + longestCoastDown;
+        (Doubt, _judged, _marksInDoubt) = (doubt, true, 0);
+        _doubtEnds = (since > _powerSeen ? since : _powerSeen) + longestCoastDown;
+    }
+
+    // Waited out once, the same silence is not doubted again: only new marks make it another one.
+    private void FollowDoubt(TimeSpan at, bool powered)
+    {
+        if (Doubt == SpeedDoubt.None)
+            return;
+        if (powered)
+            _doubtEnds = at + longestCoastDown;
+        if (at < _doubtEnds)
+            return;
+        (Doubt, _waited) = (SpeedDoubt.None, true);
+        Rest();
     }
 }

@@ -79,7 +79,7 @@ internal sealed class StatusTranslator
             writer.Write(Speed, at - frame, _speed.Of(status.Shortest), quality);
         if (fresh)
             writer.Write(Speed, lastPulse, _speed.Of(status.Period), quality);
-        if (!fresh || quality == Quality.Bad || status.Age > status.Period)
+        if (!fresh || quality == Quality.Bad)
             writer.Write(Speed, at, value, quality);
     }
 
@@ -109,6 +109,7 @@ internal sealed class StatusTranslator
         teller.Tell(Errors, _errors.Add(status.Errors));
         teller.Tell(ReceiverPulse, status.Receiver);
         teller.Tell(SecondPulse, status.Second);
+        teller.Tell(Doubt, (double)(_speed?.Doubt ?? SpeedDoubt.None));
     }
 
     /// <summary>Tells a state at once when it changes, and else when it is due.</summary>
