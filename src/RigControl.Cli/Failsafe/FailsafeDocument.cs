@@ -9,6 +9,7 @@ internal static class FailsafeDocument
     public static object Of(Verified verified) => new
     {
         run = verified.Run,
+        notProvoked = (verified.Proof?.NotProvoked ?? []).Select(n => new { name = n.Name, why = n.Why }),
         proof = verified.Proof is { } proof
             ? new { valid = true, validUntil = (string?)Instant(proof.ValidUntil), boundTo = proof.BoundTo, simulated = proof.Simulated }
             : new { valid = false, validUntil = (string?)null, boundTo = new SortedDictionary<string, string>(), simulated = false },
@@ -51,6 +52,8 @@ internal static class FailsafeDocument
             yield return Line(result, width);
         }
 
+        foreach (Unprovoked left in verified.Proof?.NotProvoked ?? [])
+            yield return $"  not provoked  {left.Name}: {left.Why}";
         yield return verified.Proof is { } proof
             ? $"the failsafe is proven{(proof.Simulated ? " on the simulated rig, which proves nothing of a real one" : "")}, until {proof.ValidUntil.UtcDateTime:yyyy-MM-dd HH:mm} UTC"
             : $"no proof: {WhyNot(verified)}";

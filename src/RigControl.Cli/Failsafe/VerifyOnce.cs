@@ -64,7 +64,11 @@ internal sealed class VerifyOnce(RunRequest request, PluginCatalog catalog, Logb
     private FailsafeProof? ProofOf(RunHeader header, IReadOnlyList<ProvocationResult> results, AssembledRig rig, TimeSpan lasting, FailsafeProof? renewed)
     {
         ComputerClock now = ComputerClock.Read(TimeProvider.System);
-        FailsafeProof made = new() { Run = header.Run, MadeAt = now.Wall, ValidUntil = now.Wall + lasting, Clock = now, Simulated = rig.Simulated, BoundTo = shelf.BindingOf(rig), Provocations = results };
+        FailsafeProof made = new()
+        {
+            Run = header.Run, MadeAt = now.Wall, ValidUntil = now.Wall + lasting, Clock = now, Simulated = rig.Simulated, BoundTo = shelf.BindingOf(rig), Provocations = results,
+            NotProvoked = Unprovoked.Of(rig),
+        };
         return renewed is null ? made : made.Renewing(renewed);
     }
 }

@@ -52,6 +52,7 @@ internal static class RunDocument
 
     private static object Proof(FailsafeProof proof) => new
     {
+        notProvoked = proof.NotProvoked.Select(n => new { name = n.Name, why = n.Why }),
         madeAt = proof.MadeAt.UtcDateTime, validUntil = proof.ValidUntil.UtcDateTime, simulated = proof.Simulated,
         provocations = proof.Provocations.Select(FailsafeDocument.Of),
     };

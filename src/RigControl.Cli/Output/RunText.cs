@@ -5,6 +5,7 @@ using RigControl.Analysis.Uncertainty;
 using RigControl.Cli.Rehearsals;
 using RigControl.Cli.Runs;
 using RigControl.Model.Records;
+using RigControl.Runtime.Failsafe;
 
 namespace RigControl.Cli.Output;
 
@@ -20,7 +21,7 @@ internal static class RunText
         if (end?.Note is { } note)
             Console.WriteLine(note);
         if (RecordedProof.Of(record) is { } proof)
-            Console.WriteLine($"{proof.Text}: {proof.Proof.Provocations.Count} provoked or looked at, each as it must be; `report` lists them");
+            Proof(proof.Text, proof.Proof);
         foreach (RigEvent e in events.Where(e => e.Subject != TripCauseNames.Of(TripCause.Provoked)))
         {
             if (e.Name is EventNames.Trip or EventNames.DeviceLost or EventNames.RepeatsEnded)
@@ -45,6 +46,13 @@ internal static class RunText
             Console.WriteLine(line);
         foreach (string line in Foresight.Lines(header, figures))
             Console.WriteLine(line);
+    }
+
+    private static void Proof(string text, FailsafeProof proof)
+    {
+        Console.WriteLine($"{text}: {proof.Provocations.Count} provoked or looked at, each as it must be; `report` lists them");
+        foreach (Unprovoked left in proof.NotProvoked)
+            Console.WriteLine($"not provoked: {left.Name}: {left.Why}");
     }
 
     private static string? BeforeReset(RigEvent happened) =>

@@ -29,7 +29,7 @@ internal static class ReportReader
         return new RunReport(record.Header, OutcomeWords.Of(record.End?.Outcome ?? RunOutcome.BrokenOff), record.End)
         {
             Figures = record.Figures, Events = record.Events, Remarks = record.Additions.Remarks, Tags = record.Additions.Tags, Files = record.Additions.Files,
-            Verification = ReadVerification(record), Margins = margins, Panels = Panel.Of(RunSeries.UsualOf(series).Select(n => (n, series[n]))), Cautions = cautions,
+            Verification = ReadVerification(record) is { } verified ? verified with { NotProvoked = NotProvoked(record) } : null, Margins = margins, Panels = Panel.Of(RunSeries.UsualOf(series).Select(n => (n, series[n]))), Cautions = cautions,
         };
     }
 
@@ -48,6 +48,8 @@ internal static class ReportReader
         Panels = RiseReader.Read(book, compared),
         Parts = [.. compared.Parts.Select(p => $"before run {p.Run}: {p.Part.Subject}: {p.Part.Text}")],
     };
+
+    private static IReadOnlyList<string> NotProvoked(RunRecord record) => [.. (RecordedProof.Of(record)?.Proof.NotProvoked ?? []).Select(n => $"{n.Name}: {n.Why}")];
 
     private static ComparedSide Side(RunGroup group) => new(group.Label, [.. group.Runs.Select(r => r.Header.Run)]);
 }

@@ -15,11 +15,14 @@ internal static class FailsafeQuestion
     public static RigEvent? Answer(AssembledRig rig, IOperator acting, ProofVerdict proof)
     {
         if (proof.IsValid)
-            return Event("proven by the verification in this logbook", "proof");
+            return Event($"proven by the verification in this logbook{Without(proof.Held)}", "proof");
         if (acting is ScriptedOperator)
             return Event("confirmed by the simulated bench itself: nothing real is behind it", "simulation");
         return rig.Documents.Procedure.Energises ? ByPerson(acting.Name) : null;
     }
+
+    private static string Without(FailsafeProof? proof) =>
+        proof is { NotProvoked: { Count: > 0 } left } ? $"; not provoked there: {string.Join(", ", left.Select(n => n.Name))}" : "";
 
     private static RigEvent? ByPerson(string name)
     {

@@ -18,6 +18,7 @@ public static class RunPage
         html.Part("Mind", RunVerdict.Cautions(run).Count > 0, h => h.List(RunVerdict.Cautions(run)));
         html.Part("Figures", run.Figures.Count > 0, h => Figures(h, run.Figures));
         html.Part("What was provoked", run.Verification is { Steps.Count: > 0 }, h => Provoked(h, run.Verification!));
+        html.Part("What was not provoked", run.Verification is { NotProvoked.Count: > 0 }, h => h.List(run.Verification!.NotProvoked));
         html.Part("Trips, refusals and incidents", Happened(run).Any(), h => h.Table(["#at [s]", "what", "in a sentence"], Happened(run)));
         html.Part("Plots", run.Panels.Count > 0, h => h.Raw(string.Concat(RunPlot.SvgEach(run.Panels, Moments(run), "p").Select(svg => $"<figure>{svg}</figure>\n"))));
         html.Part("Interlocks: the least room while the output was on", run.Margins.Count > 0, h => Margins(h, run.Margins));

@@ -32,7 +32,11 @@ public sealed record RunReport(RunHeader Header, string Outcome, RunEnd? End)
 /// <summary>What a verification of the failsafe came to.</summary>
 /// <param name="Proof">In a sentence; null where there is no proof.</param>
 /// <param name="Steps">Name, what was expected or seen, time and what it might take in s where it was measured, and whether it passed.</param>
-public sealed record VerificationReport(string? Proof, IReadOnlyList<(string Name, string What, double? Reaction, double? Allowed, bool Passed)> Steps);
+public sealed record VerificationReport(string? Proof, IReadOnlyList<(string Name, string What, double? Reaction, double? Allowed, bool Passed)> Steps)
+{
+    /// <summary>What was not provoked, each with why.</summary>
+    public IReadOnlyList<string> NotProvoked { get; init; } = [];
+}
 
 /// <summary>The least room of an interlock while the output was on.</summary>
 /// <param name="Margin">Share of the limit: 1 far away, 0 at the limit, negative beyond.</param>

@@ -21,6 +21,9 @@ public sealed record FailsafeProof
 
     public required IReadOnlyList<ProvocationResult> Provocations { get; init; }
 
+    /// <summary>What was not provoked, and why; empty too in a proof that was made before this was written down.</summary>
+    public IReadOnlyList<Unprovoked> NotProvoked { get; init => field = value ?? []; } = [];
+
     /// <summary>Keyed digest over all of the above; see <see cref="ProofSeal"/>.</summary>
     public string Seal { get; init; } = "";
 
@@ -29,6 +32,6 @@ public sealed record FailsafeProof
     /// since most of what stands behind it was seen then. Null where more changed than that start, or the wall clock was set.
     /// </summary>
     public FailsafeProof? Renewing(FailsafeProof earlier) => ProofBinding.IsRestart(ProofBinding.Changes(earlier.BoundTo, BoundTo)) && Clock?.JumpedSince(earlier.Clock) is null
-        ? this with { ValidUntil = earlier.ValidUntil, Provocations = [.. earlier.Provocations.Where(e => Provocations.All(p => p.Name != e.Name)), .. Provocations] }
+        ? this with { ValidUntil = earlier.ValidUntil, NotProvoked = earlier.NotProvoked, Provocations = [.. earlier.Provocations.Where(e => Provocations.All(p => p.Name != e.Name)), .. Provocations] }
         : null;
 }

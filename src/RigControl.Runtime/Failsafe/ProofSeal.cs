@@ -15,10 +15,10 @@ public static class ProofSeal
         System.Text.Encoding.ASCII.GetBytes(proof.Seal), System.Text.Encoding.ASCII.GetBytes(Of(proof, key)));
 
     private static string Of(FailsafeProof proof, ReadOnlySpan<byte> key) =>
-        Convert.ToHexStringLower(HMACSHA256.HashData(key, JsonSerializer.SerializeToUtf8Bytes(new
+        Convert.ToHexStringLower(HMACSHA256.HashData(key, (byte[])[.. JsonSerializer.SerializeToUtf8Bytes(new
         {
             proof.Run, MadeAt = proof.MadeAt.UtcTicks, ValidUntil = proof.ValidUntil.UtcTicks, proof.Simulated,
             Clock = proof.Clock is { } clock ? $"{clock.Wall.UtcTicks} {clock.Start} {clock.Up.Ticks}" : "",
             BoundTo = proof.BoundTo.OrderBy(b => b.Key, StringComparer.Ordinal).Select(b => $"{b.Key}={b.Value}"), proof.Provocations,
-        })));
+        }), .. proof.NotProvoked is { Count: > 0 } left ? JsonSerializer.SerializeToUtf8Bytes(left) : []]));
 }

@@ -14,6 +14,9 @@ namespace RigControl.Runtime.Failsafe;
 /// </summary>
 internal sealed class RadioStage(VerificationParts parts)
 {
+    /// <summary>Name of the provocation in which the radio is lost while it drives.</summary>
+    public const string Lost = "radio-lost";
+
     // us; the shortest pulse that a controller can have. A receiver that gives none reads 0.
     private const double AnyPulse = 500;
 
@@ -42,7 +45,7 @@ internal sealed class RadioStage(VerificationParts parts)
     private Step[] Turning() =>
     [
         Ready("radio-ready"), Arm(unpowered: false), Open(unpowered: false),
-        Lose(Loss("radio-lost", parts.Article.LongestCoastDown, parts.PowerOff, parts.SpeedFallen), unpowered: false),
+        Lose(Loss(Lost, parts.Article.LongestCoastDown, parts.PowerOff, parts.SpeedFallen), unpowered: false),
         See("radio-back", Lengthens ? StickOpen(0.2) : Pulses(0.2), new("Switch the transmitter on again, its stick still open; nothing may turn.", HandMove.RadioOn)),
         Arm(unpowered: true),
         parts.Provoke(Return(), null, unpowered: true),

@@ -8,6 +8,9 @@ namespace RigControl.Runtime.Failsafe;
 /// <summary>Stage 3: the lid is locked and the article turns slowly, its rotor removed or harmless at the declared ceiling.</summary>
 internal static class TurningStage
 {
+    /// <summary>Name of the provocation in which the pulses cease.</summary>
+    public const string PulsesCease = "pulses-cease";
+
     /// <summary>How long the stop output must give no speed.</summary>
     private const double RestTime = 5;
 
@@ -69,7 +72,7 @@ internal static class TurningStage
     // The power stays, so that it is the controller that stops.
     private static Provocation Ceased(VerificationParts parts) => new()
     {
-        Name = "pulses-cease", Manner = ProvocationManner.CeasedPulses, Consequences = parts.Ids("output-follows"),
+        Name = PulsesCease, Manner = ProvocationManner.CeasedPulses, Consequences = parts.Ids("output-follows"),
         Evidence = [parts.SpeedFallen, Above(ChannelNames.OutputPower, 0.5)], Allowed = parts.Article.LongestCoastDown,
     };
 

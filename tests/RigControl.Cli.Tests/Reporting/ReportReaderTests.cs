@@ -21,6 +21,16 @@ public sealed class ReportReaderTests : IDisposable
         Directory.Delete(_folder, recursive: true);
     }
 
+    [Trait("Requirement", "SAF-094")]
+    [Fact]
+    public void What_was_not_provoked_stands_in_the_report_with_why()
+    {
+        Record(new ProvocationResult("stop", 3, "stop-clear objects", "every sign", 0.011, 0.2, true, false));
+        string page = RunPage.Write(ReportReader.Run(_book, "v", Installed.Plugins));
+        Assert.Contains("What was not provoked", page, StringComparison.Ordinal);
+        Assert.Contains("<li>pulses-cease: it cannot</li>", page, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void What_rests_on_the_operator_s_word_is_marked_so_and_what_was_measured_is_not()
     {
@@ -46,7 +56,7 @@ public sealed class ReportReaderTests : IDisposable
 
     private void Record(params ProvocationResult[] provocations)
     {
-        FailsafeProof proof = new() { Run = "v", MadeAt = DateTimeOffset.UnixEpoch, ValidUntil = DateTimeOffset.UnixEpoch, Simulated = false, BoundTo = [], Provocations = provocations };
+        FailsafeProof proof = new() { Run = "v", MadeAt = DateTimeOffset.UnixEpoch, ValidUntil = DateTimeOffset.UnixEpoch, Simulated = false, BoundTo = [], Provocations = provocations, NotProvoked = [new("pulses-cease", "it cannot")] };
         RunHeader header = new()
         {
             Run = "v", StartedAt = DateTimeOffset.UnixEpoch, Simulated = false, Seed = 0, Operator = "o", Software = "1",

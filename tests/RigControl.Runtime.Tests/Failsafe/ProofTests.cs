@@ -49,6 +49,18 @@ public class ProofTests
         Assert.All(edited, p => Assert.Equal("the failsafe proof in the logbook was edited, or comes from another machine", Refused(p)));
     }
 
+    [Trait("Requirement", "SAF-094")]
+    [Fact]
+    public void What_was_not_provoked_is_under_the_seal_and_stays_so_in_a_renewed_proof()
+    {
+        FailsafeProof whole = Sealed(Proof() with { NotProvoked = [new("pulses-cease", "it cannot")] });
+        Assert.True(Judge(whole).IsValid);
+        FailsafeProof[] edited = [whole with { NotProvoked = [] }, whole with { NotProvoked = [new("pulses-cease", "seen")] }, Proof() with { NotProvoked = whole.NotProvoked }];
+        Assert.All(edited, p => Assert.Contains("was edited", Refused(p), StringComparison.Ordinal));
+        FailsafeProof brief = Proof() with { BoundTo = With("device board nonce", "8"), NotProvoked = [new("radio-lost", "short")] };
+        Assert.Equal(whole.NotProvoked, brief.Renewing(whole)!.NotProvoked);
+    }
+
     [Fact]
     public void A_proof_from_another_machine_is_none()
     {
