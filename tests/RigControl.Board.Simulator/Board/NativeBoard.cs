@@ -43,6 +43,9 @@ internal static unsafe partial class NativeBoard
     [LibraryImport(Library, EntryPoint = "boardsim_millivolts")]
     public static partial void Millivolts(BoardHandle board, int channel, int millivolts);
 
+    [LibraryImport(Library, EntryPoint = "boardsim_converter_stalls")]
+    public static partial void ConverterStalls(BoardHandle board, int stalls);
+
     [LibraryImport(Library, EntryPoint = "boardsim_tachometer")]
     public static partial void Tachometer(BoardHandle board, double period);
 

@@ -30,6 +30,9 @@ public sealed class PinLog(bool remember = true)
     /// <summary>Cycle of the tachometer's last falling edge; 0 for none yet.</summary>
     public ulong LastMark { get; private set; }
 
+    /// <summary>Cycle at which the receiver's last pulse ended; 0 for none yet.</summary>
+    public ulong LastReceived { get; private set; }
+
     /// <summary>The charge pump behind the power square wave.</summary>
     public ChargePump Pump => pump;
 
@@ -60,6 +63,8 @@ public sealed class PinLog(bool remember = true)
             AddServo(edge);
         else if (edge.Pin == BoardPin.Tachometer)
             AddMark(edge);
+        else if (edge.Pin == BoardPin.Receiver)
+            LastReceived = edge.Cycle;
         else if (edge.Pin == BoardPin.SecondPulse)
             AddSecond(edge);
     }

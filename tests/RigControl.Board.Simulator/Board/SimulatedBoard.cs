@@ -77,6 +77,9 @@ public sealed unsafe class SimulatedBoard : IDisposable
     public void SetMillivolts(AnalogueInput input, double millivolts) =>
         NativeBoard.Millivolts(handle, (int)input, (int)Math.Clamp(Math.Round(millivolts), 0, 5000));
 
+    /// <summary>Makes the converter's conversion never end, or lets it end.</summary>
+    public void StallConverter(bool stalls) => NativeBoard.ConverterStalls(handle, stalls ? 1 : 0);
+
     /// <summary>Makes a tachometer pulse every <paramref name="period"/> cycles; 0 makes none.</summary>
     public void SetTachometerPeriod(double period) => NativeBoard.Tachometer(handle, period);
 
@@ -86,7 +89,7 @@ public sealed unsafe class SimulatedBoard : IDisposable
     /// <summary>Level at an output pin.</summary>
     public bool Output(BoardPin pin) => NativeBoard.Output(handle, (int)pin) != 0;
 
-    /// <summary>Fetches the oldest edges (all outputs, and falling edges of the tachometer) and forgets them. Returns their number.</summary>
+    /// <summary>Fetches the oldest edges (all outputs, and falling edges of tachometer and receiver) and forgets them. Returns their number.</summary>
     public int ReadEdges(Span<Edge> room)
     {
         fixed (Edge* first = room)

@@ -9,6 +9,7 @@ namespace RigControl.Board.Simulator.Reactions;
 public sealed class Stand : IBoardRig, IDisposable
 {
     private const ulong Slice = BoardClock.Millisecond / 2;
+    private const ulong ReceiverFrame = 20 * BoardClock.Millisecond;
     private const ulong ContactorDelay = 15 * BoardClock.Millisecond;
     private const int MidScale = 2500, HealthyVoltage = 2000;
     private bool coil;
@@ -39,12 +40,13 @@ public sealed class Stand : IBoardRig, IDisposable
 
     private bool StopClear { get; set; }
 
-    /// <summary>Puts everything in order: lid closed, stop clear, no current, a contactor that obeys.</summary>
+    /// <summary>Puts everything in order: lid closed, stop clear, no current, a converter that converts, a contactor that obeys.</summary>
     public void Heal()
     {
         Lid(closed: true);
         Stop(clear: true);
         Board.SetMillivolts(AnalogueInput.Current, MidScale);
+        Board.StallConverter(false);
         ContactorFails = false;
     }
 
@@ -56,12 +58,18 @@ public sealed class Stand : IBoardRig, IDisposable
         Board.SetInput(BoardPin.LidB, closed);
     }
 
+    /// <summary>Opens one contact of the lid and leaves the other, as a lead that came off does.</summary>
+    public void BreakLidContact(BoardPin contact) => Board.SetInput(contact, contact == BoardPin.LidA);
+
     /// <summary>Opens or closes the stop circuit.</summary>
     public void Stop(bool clear)
     {
         StopClear = clear;
         Board.SetInput(BoardPin.StopCircuit, !clear);
     }
+
+    /// <summary>Lets the receiver give a pulse of <paramref name="microseconds"/> every 20 ms, none for 0.</summary>
+    public void Receive(double microseconds) => Board.SetReceiver(ReceiverFrame, (ulong)(microseconds * BoardClock.Microsecond));
 
     /// <summary>Turns the rotor: one mark each <paramref name="microseconds"/>, none for 0.</summary>
     public void Turn(double microseconds) => Board.SetTachometerPeriod(microseconds * BoardClock.Microsecond);

@@ -12,9 +12,12 @@ public sealed class Trial : IDisposable
     /// <summary>One revolution while spinning, µs; twice the limit of the default configuration.</summary>
     public const double SpinRevolution = 6000;
 
-    private const double PulseTolerance = 0.5;
+    /// <summary>The stick at stop when the gate opens, µs: not exactly there, as no stick is.</summary>
+    private const double StickAtStop = 1004;
+
     private const double LeadMilliseconds = 25;
     private const double QuietMilliseconds = 20;
+    private const double LidOpenMilliseconds = 5;
 
     /// <summary>Time for which only stop pulses may follow: two frames at 50 Hz.</summary>
     private const double AftermathMilliseconds = 40;
@@ -49,6 +52,28 @@ public sealed class Trial : IDisposable
         Host.RunTo("the board spins", () => Host.Status!.Mode == "spin" && Host.Status.Measured != 0);
     }
 
+    /// <summary>The same with the pulse that the receiver gives through the gate.</summary>
+    public void SpinThroughGate(int pulse)
+    {
+        Stand.Receive(StickAtStop);
+        Clear();
+        Host.Power = true;
+        Host.RunTo("the contactor closes", () => Host.Status!.Bits.HasFlag(StatusBits.Contactor));
+        Stand.Turn(SpinRevolution);
+        Host.Gate = true;
+        Host.RunTo("the gate opens", () => Host.Status!.Bits.HasFlag(StatusBits.Gate));
+        Stand.Receive(pulse);
+        Host.RunTo("the board spins", () => Host.Status!.Mode == "spin" && Math.Abs(Host.Status.Receiver - pulse) < OutputPin.Gated.Tolerance);
+    }
+
+    /// <summary>Spins on both outputs.</summary>
+    public void SpinSecond(int pulse)
+    {
+        Spin();
+        Host.Second = pulse;
+        Host.RunTo("the second output spins", () => Host.Status!.Second == pulse);
+    }
+
     /// <summary>Puts everything in order and resets: the board puts out the stop pulse without power.</summary>
     public void Clear()
     {
@@ -59,6 +84,7 @@ public sealed class Trial : IDisposable
         if (resets != Stand.Board.WatchdogResets)
             Host.Load();
         resets = Stand.Board.WatchdogResets;
+        OpenBothLidContacts();
         Host.Run(Host.Configuration.ClosingFilter + 20);
         Host.RunTo("the contactor opens", () => !Host.Status!.Bits.HasFlag(StatusBits.Contactor));
         Host.Reset();
@@ -82,6 +108,16 @@ public sealed class Trial : IDisposable
     /// <inheritdoc/>
     public void Dispose() => Stand.Dispose();
 
+    // A pair that disagreed is believed again only when both have been seen open.
+    private void OpenBothLidContacts()
+    {
+        if (Host.Status?.Latched.HasFlag(Causes.LidPair) != true)
+            return;
+        Stand.Lid(closed: false);
+        Host.Run(LidOpenMilliseconds);
+        Stand.Lid(closed: true);
+    }
+
     private static double Since(ulong at, ulong cycle) => cycle > at ? BoardClock.Milliseconds(cycle - at) : 0;
 
     private ulong Released(Provocation provocation) => Stand.Pins.Pump.Holding
@@ -90,27 +126,28 @@ public sealed class Trial : IDisposable
 
     private ulong Reacted(Provocation provocation, ulong at)
     {
-        List<Pulse> pulses = Stand.Pins.Pulses.FindAll(pulse => pulse.Fall > at);
+        List<Pulse> pulses = provocation.Output.Pulses(Stand.Pins).FindAll(pulse => pulse.Fall > at);
         return provocation.Ceases || Host.Configuration.Ceases ? LastPulse(provocation, at, pulses) : FirstStop(provocation, pulses);
     }
 
     private ulong LastPulse(Provocation provocation, ulong at, List<Pulse> pulses)
     {
         ulong last = pulses.Count > 0 ? pulses[^1].Fall : at;
-        return Stand.Board.Cycle - Stand.Pins.LastRise > 2 * Frame
+        return !Stand.Board.Output(provocation.Output.Pin) && Stand.Board.Cycle - last > 2 * Frame
             ? last
             : throw new BoardException($"{provocation.Name}: pulses have not ceased.");
     }
 
     private ulong FirstStop(Provocation provocation, List<Pulse> pulses)
     {
-        int first = pulses.FindIndex(pulse => Is(pulse, Host.Configuration.StopPulse));
+        OutputPin output = provocation.Output;
+        int first = pulses.FindIndex(IsStop);
         if (first < 0)
             throw new BoardException($"{provocation.Name}: no stop pulse came.");
-        if (pulses.Take(first).Any(pulse => !Is(pulse, SpinPulse)) || pulses.Skip(first).Any(pulse => !Is(pulse, Host.Configuration.StopPulse)))
+        if (pulses.Take(first).Any(pulse => !IsDriven(pulse)) || pulses.Skip(first).Any(pulse => !IsStop(pulse)))
             throw new BoardException($"{provocation.Name}: pulses {string.Join(' ', pulses.Select(pulse => pulse.Microseconds))} µs.");
         return pulses[first].Fall;
+        bool IsStop(Pulse pulse) => Math.Abs(pulse.Microseconds - output.StopOf(Host.Configuration)) <= output.StopTolerance;
+        bool IsDriven(Pulse pulse) => Math.Abs(pulse.Microseconds - output.Driven) <= output.Tolerance;
     }
-
-    private static bool Is(Pulse pulse, double microseconds) => Math.Abs(pulse.Microseconds - microseconds) <= PulseTolerance;
 }

@@ -46,6 +46,7 @@ struct boardsim {
 	avr_adc_t *adc;
 	int millivolts[8];
 	uint16_t converting, converted;
+	uint8_t converter_stalls;
 
 	double tachometer_period, tachometer_next;
 	uint64_t tachometer_at, receiver_frame, receiver_width, receiver_at;

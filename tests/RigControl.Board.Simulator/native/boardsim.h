@@ -44,6 +44,8 @@ uint32_t boardsim_line_lost(const boardsim *b);
 void boardsim_input(boardsim *b, int pin, int level);
 /* Voltage at an analogue input (0-7) in mV; taken at the start of each conversion. */
 void boardsim_millivolts(boardsim *b, int channel, int millivolts);
+/* Whether the conversion that is under way never ends. */
+void boardsim_converter_stalls(boardsim *b, int stalls);
 /* Falling edges at PB0 every `period` cycles, or none for 0. A change keeps the share of the period already gone. */
 void boardsim_tachometer(boardsim *b, double period);
 /* Pulses at PC4 of `width` cycles every `frame` cycles, or none for width 0. */
@@ -51,7 +53,7 @@ void boardsim_receiver(boardsim *b, uint64_t frame, uint64_t width);
 
 /* Level at an output pin (only PB2-PB5 and PC5 are watched). */
 int boardsim_output(const boardsim *b, int pin);
-/* Fetches and forgets the oldest edges: all changes of PB2-PB5 and PC5, and the falling edges that we make at PB0. Up to 65536 are kept; more are lost and counted. */
+/* Fetches and forgets the oldest edges: all changes of PB2-PB5 and PC5, and the falling edges that we make at PB0 and PC4. Up to 65536 are kept; more are lost and counted. */
 int boardsim_edges(boardsim *b, boardsim_edge *edges, int room);
 uint32_t boardsim_edges_lost(const boardsim *b);
 

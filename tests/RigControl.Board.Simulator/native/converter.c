@@ -38,6 +38,22 @@ static uint8_t read_result(avr_t *avr, avr_io_addr_t address, void *param)
 	return avr->data[address];
 }
 
+/* While a conversion runs, the bit that started it reads as set. */
+static uint8_t read_control(avr_t *avr, avr_io_addr_t address, void *param)
+{
+	const boardsim *b = param;
+
+	return avr->data[address] | (b->converter_stalls ? b->adc->adsc.mask << b->adc->adsc.bit : 0);
+}
+
+/* What is read stays in the register, and ends with the stall. */
+void boardsim_converter_stalls(boardsim *b, int stalls)
+{
+	if (b->converter_stalls && !stalls)
+		avr_regbit_clear(b->avr, b->adc->adsc);
+	b->converter_stalls = stalls != 0;
+}
+
 void boardsim_millivolts(boardsim *b, int channel, int millivolts)
 {
 	if (channel >= 0 && channel < 8)
@@ -52,5 +68,7 @@ void converter_attach(boardsim *b)
 		b->avr->io[AVR_DATA_TO_IO(result[half])].r.c = read_result;
 		b->avr->io[AVR_DATA_TO_IO(result[half])].r.param = b;
 	}
+	b->avr->io[AVR_DATA_TO_IO(b->adc->adsc.reg)].r.c = read_control;
+	b->avr->io[AVR_DATA_TO_IO(b->adc->adsc.reg)].r.param = b;
 	avr_irq_register_notify(b->adc->io.irq + ADC_IRQ_OUT_TRIGGER, started, b);
 }

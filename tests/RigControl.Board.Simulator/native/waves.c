@@ -64,6 +64,8 @@ static avr_cycle_count_t receiver(avr_t *avr, avr_cycle_count_t when, void *para
 	boardsim *b = param;
 
 	(void)avr;
+	if (b->receiver_high)
+		outputs_record(b, RECEIVER_PIN, 0, when);
 	b->receiver_high = !b->receiver_high && b->receiver_width > 0;
 	boardsim_input(b, RECEIVER_PIN, b->receiver_high);
 	b->receiver_at = b->receiver_high          ? when + b->receiver_width

@@ -11,6 +11,7 @@ public sealed class LatchTests
     {
         { "lid opens", "Lid" }, { "stop pressed", "Stop" }, { "host falls silent", "Silent" }, { "over-speed", "Speed" },
         { "over-current", "Current" }, { "tachometer lost", "Tacho" }, { "contactor opens by itself", "Contactor" },
+        { "converter stands still", "Sampler" }, { "receiver falls silent, gate open", "Receiver" },
     };
 
     [Trait("Requirement", "SAF-035")]
@@ -22,7 +23,7 @@ public sealed class LatchTests
         LineHost host = trial.Host;
         trial.Stand.Heal();
         trial.Stand.Turn(0);
-        (host.Pulse, host.Power, host.Speaking) = (1000, false, true);
+        (host.Pulse, host.Power, host.Gate, host.Speaking) = (1000, false, false, true);
         trial.Stand.Pins.Clear();
         host.Run(200);
         Assert.True(host.Status!.Latched.HasFlag(Enum.Parse<Causes>(cause)));
@@ -114,8 +115,9 @@ public sealed class LatchTests
     private static Trial Tripped(string provocation)
     {
         var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(400));
-        trial.Spin();
-        trial.Measure(ReactionTable.All.Single(entry => entry.Provocation.Name == provocation).Provocation, 0.4, hostAlive: true);
+        Provocation provoked = ReactionTable.All.Single(entry => entry.Provocation.Name == provocation).Provocation;
+        provoked.Output.Spin(trial);
+        trial.Measure(provoked, 0.4, hostAlive: true);
         return trial;
     }
 

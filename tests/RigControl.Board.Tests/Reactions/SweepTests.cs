@@ -14,7 +14,7 @@ public abstract class SweepTests(int rate, ITestOutputHelper output)
 
     protected void Sweep(Provocation provocation, int phases, bool hostAlive = true)
     {
-        BoardConfiguration configuration = ReactionTable.Configuration(rate);
+        BoardConfiguration configuration = provocation.Output.On(ReactionTable.Configuration(rate));
         Measurement worst = ReactionTable.Worst(Programs.Firmware, provocation, rate, hostAlive, phases);
         output.WriteLine($"{provocation.Name} at {rate} Hz, host {(hostAlive ? "alive" : "dead")}, worst of {phases}: {worst}");
         Assert.InRange(worst.Stop, 0.001, provocation.Allowed(configuration));
@@ -37,6 +37,16 @@ public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, o
     [InlineData(false)]
     public void A_pressed_stop_stops_the_output_within_4_5_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 16, hostAlive);
 
+    [Trait("Requirement", "SAF-031")]
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void One_contact_of_the_lid_that_opens_alone_stops_the_output_as_soon(bool hostAlive)
+    {
+        Sweep(Provocation.LidContactA, 8, hostAlive);
+        Sweep(Provocation.LidContactB, 8, hostAlive);
+    }
+
     [Trait("Requirement", "SAF-032")]
     [Fact]
     public void A_silent_host_stops_the_output_within_105_ms() => Sweep(Provocation.HostSilent, 8);
@@ -56,6 +66,34 @@ public sealed class FastPulseTests(ITestOutputHelper output) : SweepTests(400, o
     [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
+
+    [Trait("Requirement", "SAF-033")]
+    [Fact]
+    public void A_converter_that_stands_still_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ConverterStandsStill, 8);
+
+    [Trait("Requirement", "SAF-066")]
+    [Fact]
+    public void A_receiver_that_falls_silent_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ReceiverSilent, 6);
+
+    [Trait("Requirement", "SAF-066")]
+    [Fact]
+    public void A_pulse_that_no_receiver_gives_stops_the_output_with_the_next_frame() => Sweep(Provocation.ReceiverAstray, 6);
+
+    [Trait("Requirement", "SAF-065")]
+    [Fact]
+    public void The_second_output_stops_as_soon_as_the_first()
+    {
+        Sweep(Provocation.LidOpens.OnSecond(), 8);
+        Sweep(Provocation.HostSilent.OnSecond(), 6);
+    }
+
+    [Trait("Requirement", "SAF-034")]
+    [Fact]
+    public void The_second_output_is_let_go_of_as_soon_as_the_first()
+    {
+        Sweep(Provocation.Hang.OnSecond(), 6);
+        Sweep(Provocation.DeadHang.OnSecond(), 6);
+    }
 
     [Trait("Requirement", "SAF-034")]
     [Fact]
@@ -81,6 +119,16 @@ public sealed class SlowPulseTests(ITestOutputHelper output) : SweepTests(50, ou
     [InlineData(false)]
     public void A_pressed_stop_stops_the_output_within_22_ms(bool hostAlive) => Sweep(Provocation.StopPressed, 16, hostAlive);
 
+    [Trait("Requirement", "SAF-031")]
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void One_contact_of_the_lid_that_opens_alone_stops_the_output_as_soon(bool hostAlive)
+    {
+        Sweep(Provocation.LidContactA, 8, hostAlive);
+        Sweep(Provocation.LidContactB, 8, hostAlive);
+    }
+
     [Trait("Requirement", "SAF-032")]
     [Fact]
     public void A_silent_host_stops_the_output_within_122_ms() => Sweep(Provocation.HostSilent, 8);
@@ -100,6 +148,34 @@ public sealed class SlowPulseTests(ITestOutputHelper output) : SweepTests(50, ou
     [Trait("Requirement", "SAF-033")]
     [Fact]
     public void A_contactor_that_opens_by_itself_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ContactorOpens, 6);
+
+    [Trait("Requirement", "SAF-033")]
+    [Fact]
+    public void A_converter_that_stands_still_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ConverterStandsStill, 8);
+
+    [Trait("Requirement", "SAF-066")]
+    [Fact]
+    public void A_receiver_that_falls_silent_stops_the_output_a_frame_after_its_time() => Sweep(Provocation.ReceiverSilent, 6);
+
+    [Trait("Requirement", "SAF-066")]
+    [Fact]
+    public void A_pulse_that_no_receiver_gives_stops_the_output_with_the_next_frame() => Sweep(Provocation.ReceiverAstray, 6);
+
+    [Trait("Requirement", "SAF-065")]
+    [Fact]
+    public void The_second_output_stops_as_soon_as_the_first()
+    {
+        Sweep(Provocation.LidOpens.OnSecond(), 8);
+        Sweep(Provocation.HostSilent.OnSecond(), 6);
+    }
+
+    [Trait("Requirement", "SAF-034")]
+    [Fact]
+    public void The_second_output_is_let_go_of_as_soon_as_the_first()
+    {
+        Sweep(Provocation.Hang.OnSecond(), 6);
+        Sweep(Provocation.DeadHang.OnSecond(), 6);
+    }
 
     [Trait("Requirement", "SAF-034")]
     [Fact]
