@@ -26,6 +26,8 @@ public sealed class FailsafeTests : IDisposable
         ("Switch the transmitter on", ["radio on"]),
     ];
 
+    private const int RefusalsBeforeAnotherTurn = 50;
+
     private const string Once = """
         procedure: brief-turn
         requires: [lid-closed, lid-locked, stop-clear, failsafe-confirmed, over-speed]
@@ -51,13 +53,15 @@ public sealed class FailsafeTests : IDisposable
         JsonElement document = JsonDocument.Parse(said[said.IndexOf("\n{", StringComparison.Ordinal)..]).RootElement;
         Assert.True(document.GetProperty("proof").GetProperty("valid").GetBoolean());
         Assert.All(document.GetProperty("provocations").EnumerateArray(), p => Assert.True(p.GetProperty("passed").GetBoolean(), p.GetRawText()));
+        string[] left = [.. document.GetProperty("notProvoked").EnumerateArray().Select(n => n.GetProperty("name").GetString()!)];
+        Assert.Equal(["pulses-cease", "board-limits", "interlocks"], left);
         Assert.Equal(0, _tool.Run("replay", "last").ExitCode);
 
         using Process running = _tool.Type("run", _tool.Write("once.yaml", Once), "--rig", rig, "--article", Article);
         string run = Operate(running, runs: true);
         running.WaitForExit();
         Assert.True(running.ExitCode == 0, run);
-        Assert.Contains("proven by the verification in this logbook", run, StringComparison.Ordinal);
+        Assert.Contains("proven by the verification in this logbook; not provoked there: pulses-cease, board-limits, interlocks", run, StringComparison.Ordinal);
         Assert.DoesNotContain("it is verified first", run, StringComparison.Ordinal);
     }
 
@@ -81,11 +85,19 @@ public sealed class FailsafeTests : IDisposable
     private string Operate(Process terminal, bool runs = false)
     {
         List<string> shown = [];
+        int refused = 0;
         while (terminal.StandardOutput.ReadLine() is { } line)
         {
             shown.Add(line);
-            if (line.Contains("state    idle", StringComparison.Ordinal))
+            if (line.Contains("refused  the key has not", StringComparison.Ordinal))
+                refused++;
+            // On a busy machine the key may have been out of sight since it was turned; a turn takes longer than many a refusal.
+            if (line.Contains("state    idle", StringComparison.Ordinal) || refused == RefusalsBeforeAnotherTurn)
+            {
                 _board!.Tell("key turn");
+                refused = 0;
+            }
+
             foreach (string done in Hands.FirstOrDefault(h => line.Contains(h.Asked, StringComparison.Ordinal)).Done ?? [])
                 _board!.Tell(done);
             string? key = line switch
