@@ -22,9 +22,17 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
     /// <summary>Time that a movement by hand takes, s.</summary>
     private const double Instant = 1e-6;
 
+    /// <summary>Pulse of a stick at stop, µs.</summary>
+    private const double StickAtStop = 1000;
+
+    /// <summary>How fast a careful hand pushes it, µs each second.</summary>
+    private const double StickPerSecond = 100;
+
     private SplitMix chance;
     private BenchDrive drive;
     private ulong keyClosesAt = ulong.MaxValue;
+    private ulong stickGoesFrom = ulong.MaxValue;
+    private double stickGoesTo = StickAtStop;
 
     /// <summary>Puts <paramref name="firmware"/> on a bench; the same seed gives the same run.</summary>
     /// <param name="firmware">Path of the ELF file.</param>
@@ -58,7 +66,13 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
     public void TurnKey() => (KeyClosed, keyClosesAt) = (false, Board.Cycle + 100 * BoardClock.Millisecond);
 
     /// <summary>Width of the transmitter's pulse, µs.</summary>
-    public double ReceiverMicroseconds { get; set; } = 1000;
+    public double ReceiverMicroseconds { get; set; } = StickAtStop;
+
+    /// <summary>Pushes the stick to a pulse of so many µs as a hand does that was asked to: it comes to it a moment later, and goes slowly.</summary>
+    public void PushStick(double width) => (stickGoesTo, stickGoesFrom) = (width, Board.Cycle + 500 * BoardClock.Millisecond);
+
+    /// <summary>Lets the stick spring back to stop.</summary>
+    public void ReleaseStick() => (ReceiverMicroseconds, stickGoesFrom) = (StickAtStop, ulong.MaxValue);
 
     /// <summary>Noise on every analogue input, mV.</summary>
     public SensorNoise Noise { get; set; } = new(Deviation: 2, Resolution: 0, Offset: 0, GainError: 0);
@@ -92,6 +106,8 @@ public sealed class BoardOnBench : IBoardRig, IDisposable
         Bench.Step(BoardClock.Seconds(Board.Cycle - before), drive);
         if (Board.Cycle >= keyClosesAt)
             (KeyClosed, keyClosesAt) = (true, ulong.MaxValue);
+        if (Board.Cycle >= stickGoesFrom)
+            ReceiverMicroseconds = Math.Min(stickGoesTo, StickAtStop + StickPerSecond * BoardClock.Seconds(Board.Cycle - stickGoesFrom));
         ShowContacts();
         ShowQuantities();
     }

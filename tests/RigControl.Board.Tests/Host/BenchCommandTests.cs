@@ -19,12 +19,18 @@ public sealed class BenchCommandTests
     }
 
     [Fact]
-    public void The_stick_opens_and_goes_back_on_command()
+    public void The_stick_is_pushed_slowly_by_a_hand_that_comes_to_it_a_moment_later_and_springs_back_at_once()
     {
         using BoardOnBench rig = Rig();
         BenchCommands.Obey(rig, "stick open");
+        rig.RunUntil(400 * BoardClock.Millisecond);
+        Assert.Equal(1000, rig.ReceiverMicroseconds);
+        rig.RunUntil(1000 * BoardClock.Millisecond);
+        Assert.InRange(rig.ReceiverMicroseconds, 1045, 1055);
+        rig.RunUntil(2000 * BoardClock.Millisecond);
         Assert.Equal(1100, rig.ReceiverMicroseconds);
         BenchCommands.Obey(rig, "stick stop");
+        rig.RunUntil(2100 * BoardClock.Millisecond);
         Assert.Equal(1000, rig.ReceiverMicroseconds);
     }
 
