@@ -51,10 +51,12 @@ internal static class PowerFigures
     {
         Measured rested = context.Pack.Rested, lowest = MinimumVoltage(context);
         double sag = rested.Value - lowest.Value;
-        Measured result = Measured.Of(sag, rested.As("rested voltage"), lowest.As("lowest voltage"));
+        // What lifts the lowest readings lowers the rested voltage, and both take from the sag.
+        Input shared = new("readings that both come from", 0, Math.Sqrt(Math.Max(0, -2 * context.Pack.SharedWithLowest)));
+        Measured result = Measured.Of(sag, rested.As("rested voltage"), lowest.As("lowest voltage"), shared);
         // The lowest reaches further down than up, since a short dip may hide in the scatter; so may the sag, upwards.
         (double low, double high) = lowest.Interval95;
-        double own = Coverage.Factor95(rested.Freedom) * rested.Uncertainty;
+        double own = Coverage.Factor95(rested.Freedom) * Measured.Combine(rested.Uncertainty, shared.Uncertainty);
         return sag > 2 * result.Uncertainty
             ? result with
             {

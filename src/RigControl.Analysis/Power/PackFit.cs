@@ -15,6 +15,12 @@ public sealed record PackFit(Measured Rested, Measured Resistance)
     /// <summary>Rested voltage, V; less resistance, ohm; less fall, V/C.</summary>
     public required Fit Line { get; init; }
 
+    /// <summary>
+    /// Covariance of the rested voltage with the readings under the highest current, V2: both come from the same samples, and what lifts those
+    /// lowers where the line meets no current (JCGM 100:2008, 5.2; derived for this).
+    /// </summary>
+    public required double SharedWithLowest { get; init; }
+
     /// <summary>Current of the samples, A.</summary>
     public required double[] Amperes { get; init; }
 
@@ -37,7 +43,9 @@ public sealed record PackFit(Measured Rested, Measured Resistance)
         double[] volts = PackSeries.At(voltage, times);
         Fit line = Sharpened(LinearFit.Solve([[.. times.Select(_ => 1.0)], amperes, charge], volts).WithSerialCorrelation(), amperes, charge, noise);
         Measured Parameter(int k, int sign) => Measured.Of(sign * line.Parameters[k], new Input("scatter of the samples", 0, line.Uncertainty(k), line.DegreesOfFreedom));
-        return new PackFit(Parameter(0, 1), Parameter(1, -1)) { Line = line, Amperes = amperes, Volts = [.. volts.Zip(charge, (u, q) => u - line.Parameters[2] * q)] };
+        int highest = Array.IndexOf(amperes, amperes.Max());
+        double shared = line.Covariance[0, 0] + line.Covariance[0, 1] * amperes[highest] + line.Covariance[0, 2] * charge[highest];
+        return new PackFit(Parameter(0, 1), Parameter(1, -1)) { SharedWithLowest = shared, Line = line, Amperes = amperes, Volts = [.. volts.Zip(charge, (u, q) => u - line.Parameters[2] * q)] };
     }
 
     // Scatter in the current flattens the line by its share of what the charge does not explain of the current.
