@@ -16,7 +16,7 @@ internal static class AnswerFigures
             : masses.GroupBy(a => a.Name).Select(g => ($"{Count(g.Count(), "reading")} of {g.Key}", Mean([.. g])));
     }
 
-    /// <summary>Passed trials over all of each question, %, with exact limits.</summary>
+    /// <summary>Passed trials over all of each question, %, with limits that hold as often as those of the other figures.</summary>
     public static IEnumerable<(string Of, Measured Figure)> SuccessRate(FigureInput input)
     {
         Answer[] trials = [.. input.Answers.Where(a => a.Kind == AnswerKind.Trial)];
@@ -27,7 +27,7 @@ internal static class AnswerFigures
 
     private static Measured Share(int passed, int trials)
     {
-        (double low, double high) = Proportion.Exact(passed, trials);
+        (double low, double high) = Proportion.Limits(passed, trials);
         return new Measured(100.0 * passed / trials, 100 * Proportion.Deviation(passed, trials))
         {
             Asymmetric = (100 * low, 100 * high), Note = $"{passed} of {trials} passed",

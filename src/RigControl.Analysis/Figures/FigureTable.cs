@@ -70,7 +70,7 @@ internal static class FigureTable
         ["energy-used"] = Run("Wh", "trapezoidal rule over the whole run", PowerFigures.EnergyUsed, [BatteryVoltage, BatteryCurrent], []),
         ["battery-share"] = Run("%", "charge used over declared capacity", PowerFigures.BatteryShare, [BatteryCurrent], [Pack]),
         ["mass"] = Answered("g", "mean", AnswerFigures.Mass),
-        ["success-rate"] = Answered("%", "passed over tried, exact limits,", AnswerFigures.SuccessRate),
+        ["success-rate"] = Answered("%", "passed over tried, mid-P limits,", AnswerFigures.SuccessRate),
     };
 
     private static string[] Drive => [RotorSpeed, BatteryVoltage, BatteryCurrent, OutputThrottle];

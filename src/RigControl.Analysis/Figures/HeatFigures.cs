@@ -63,18 +63,24 @@ internal static class HeatFigures
     /// <summary>degC of the surroundings over a stretch, where they were recorded.</summary>
     public static Input? Ambient(FigureContext context, double from, double to)
     {
-        if (context.Trace.Find(ChannelNames.AmbientTemperature)?.Between(from, to) is not { Count: > 1 } ambient)
+        if (context.Trace.Find(ChannelNames.AmbientTemperature) is not { } recorded)
             return null;
-        return context.Once(FormattableString.Invariant($"surroundings from {from} to {to}"), () => Room(ambient));
+        Room room = context.Once(FormattableString.Invariant($"surroundings from {from} to {to}"), () => RoomOf(recorded.Between(from, to)));
+        return room.Temperature;
     }
 
-    private static Input Room(Series ambient)
+    private static Room RoomOf(Series ambient) => new(ambient.Count > 1 ? Level(ambient) : null);
+
+    private static Input Level(Series ambient)
     {
         if (ambient.Count < FewestOfRoom)
             return new Input("ambient", Summary.Mean(ambient.Values), Measured.Combine(Summary.Deviation(ambient.Values), Measured.OfResolution(ambient.Resolution)));
         // Scatter averages out over the samples; where the room warms or cools meanwhile, the part saw any of it.
-        Settled room = Settled.Of(ambient.Times, ambient.Values, ambient.Resolution);
-        double drifted = room.Drifts ? Measured.OfResolution(room.Drift.Value * (ambient.Times[^1] - ambient.Times[0])) : 0;
-        return new Input("ambient", room.Level.Value, Measured.Combine(room.Level.Uncertainty, drifted));
+        Settled settled = Settled.Of(ambient.Times, ambient.Values, ambient.Resolution);
+        double drifted = settled.Drifts ? Measured.OfResolution(settled.Drift.Value * (ambient.Times[^1] - ambient.Times[0])) : 0;
+        return new Input("ambient", settled.Level.Value, Measured.Combine(settled.Level.Uncertainty, drifted));
     }
+
+    /// <summary>degC of the surroundings; null where too little of them was recorded.</summary>
+    private sealed record Room(Input? Temperature);
 }

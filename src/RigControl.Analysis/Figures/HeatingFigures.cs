@@ -65,6 +65,8 @@ internal static class HeatingFigures
         double limit = Limit(context, channel);
         (HeatingFit fit, string? note) = BySquares(context, channel);
         double around = context.Asked.Ambient ?? fit.Ambient;
+        // A current is known twice as well as its square; what is worthless by the law is so by trials, which take their time.
+        Worth(fit.Gain with { Uncertainty = fit.Gain.Uncertainty / 2 });
         return Worth(fit.ContinuousCurrent(limit, around))
             with { Note = Joined(FormattableString.Invariant($"below {limit:0.#} degC at surroundings of {around:0.#} degC{Stated(context)}, its temperature alone: not how long it lives"), note) };
     }

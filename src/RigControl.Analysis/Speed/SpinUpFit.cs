@@ -105,12 +105,15 @@ public sealed record SpinUpFit
     /// <summary>Time from the demand until a speed in rad/s is reached, s; null where the fitted rise never gets there.</summary>
     public Measured? TimeTo(double speed) => double.IsFinite(Reached(Simulated(Fit.Parameters), speed)) ? OfFit(p => p[2] + Reached(Simulated(p), speed)) : null;
 
-    private double[] Simulated(ReadOnlySpan<double> parameters)
+    // The law of propagation asks every formula for the same few sets of parameters.
+    private double[] Simulated(ReadOnlySpan<double> parameters) => Rises.Of(parameters, p =>
     {
         double[] grid = new double[ShortSteps + 1];
-        Simulate(ModelOf(parameters, Model.Drag), Demands, Span, grid);
+        Simulate(ModelOf(p, Model.Drag), Demands, Span, grid);
         return grid;
-    }
+    });
+
+    private RememberedRises Rises { get; } = new();
 
     // From the begin of the grid, s; a rise that another set of parameters leaves short goes on as it ends.
     private double Reached(double[] grid, double speed)
@@ -131,13 +134,7 @@ public sealed record SpinUpFit
     /// </summary>
     public (Measured Drive, Measured Power) Highest()
     {
-        CoastDown drag = Model.Drag;
-        double[] grid = new double[ShortSteps + 1];
-        Measured[] highest = EachOfFit(p =>
-        {
-            Simulate(ModelOf(p, drag), Demands, Span, grid);
-            return HighestOf(grid, Span / ShortSteps, drag);
-        });
+        Measured[] highest = EachOfFit(p => HighestOf(Simulated(p), Span / ShortSteps, Model.Drag));
         return (highest[0], highest[1]);
     }
 
