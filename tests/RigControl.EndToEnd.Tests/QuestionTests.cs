@@ -62,8 +62,8 @@ public sealed class QuestionTests : IDisposable
         Assert.Equal(1 / Math.Sqrt(12), figures[0].GetProperty("standardUncertainty").GetDouble(), 9);
         Assert.Contains("3 readings of rotor-mass", figures[0].GetProperty("method").GetString(), StringComparison.Ordinal);
         Assert.Equal(100, figures[1].GetProperty("value").GetDouble());
-        // None of three failed: 1 − p solves p³ = 0.025.
-        Assert.Equal(100 * Math.Cbrt(0.025), figures[1].GetProperty("interval95")[0].GetDouble(), 6);
+        // None of three failed: half of p³ is 0.025.
+        Assert.Equal(100 * Math.Cbrt(0.05), figures[1].GetProperty("interval95")[0].GetDouble(), 6);
     }
 
     public void Dispose() => _tool.Dispose();

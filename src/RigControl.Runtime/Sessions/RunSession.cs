@@ -32,6 +32,7 @@ public sealed class RunSession : IDisposable
     private (TimeSpan Now, long Scan, int Step, int Repeat) _latest;
     private volatile bool _stopAsked;
     private bool _standsUnpowered;
+    private bool _isOff;
     private readonly NetworkPort _network;
 
     /// <summary>Most notes that may wait for the next scan.</summary>
@@ -178,13 +179,16 @@ public sealed class RunSession : IDisposable
         _rig.Host.OperatorPresent = _operator.IsPresent;
         _notes.Tell(_latest, _cycle!);
         bool unrecorded = _record!.Follow(_pump.Failure is not null);
-        bool unfit = unrecorded || IsLeaking() || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
-        return Watch.IsOver || (unfit && !Watch.WasArmed);
+        bool leaks = IsLeaking();
+        bool unfit = unrecorded || leaks || _lost!.First is not null || _operator.HasGivenUp || _stopAsked;
+        // Threads without end take the whole machine before long: nobody waits for the rotor then, and the next session hears that none saw it stand.
+        return Watch.IsOver || (unfit && !Watch.WasArmed) || (leaks && _isOff);
     }
 
     private void See(in ScanRecord record)
     {
         _latest = (record.Now, record.Scan, record.Step, record.Repeat);
+        _isOff = record is { State: RigState.SafeStop, Outputs: { Power: false, Drives: false } };
         _standsUnpowered = record is { AtStandstill: true, State: RigState.SafeStop or RigState.Idle, Outputs: { Power: false, Drives: false } };
         _operator.See(record, Inbox);
         for (int i = 0; i < record.ReceiptCount; i++)
