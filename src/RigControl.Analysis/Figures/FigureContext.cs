@@ -19,12 +19,6 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     // The controller needs a moment to obey a stop.
     private const double Letting = 0.05;
 
-    private (Measured Drive, Measured Power)? _highest;
-    private Series? _power;
-    private IReadOnlyList<DriveMoment>? _moments;
-    private PackFit? _pack;
-    private Measured? _peak, _steady, _packResistance;
-    private readonly Dictionary<string, Series> _needed = [];
     private readonly Dictionary<string, object> _once = [];
 
     public FigureInput Input => input;
@@ -77,28 +71,28 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     public SpinUpFit SpinUp => Once("spin-up", FitSpinUp);
 
     /// <summary>Highest drive of the spin-up, rad/s2, and highest drive times speed, rad2/s3: torque and power per inertia.</summary>
-    internal (Measured Drive, Measured Power) Highest => _highest ??= SpinUp.Highest();
+    internal (Measured Drive, Measured Power) Highest => Once("highest of the rise", () => SpinUp.Highest());
 
     /// <summary>Highest speed of the repeat, rpm.</summary>
-    internal Measured PeakSpeed => _peak ??= SpeedFigures.Peak(this);
+    internal Measured PeakSpeed => Once("peak speed", () => SpeedFigures.Peak(this));
 
     /// <summary>Steady speed of its hold, rpm.</summary>
-    internal Measured SteadySpeed => _steady ??= SpeedFigures.Steady(this);
+    internal Measured SteadySpeed => Once("steady speed", () => SpeedFigures.Steady(this));
 
     /// <summary>Rested voltage and resistance of the pack over the repeat.</summary>
-    internal PackFit Pack => _pack ??= PackFit.Of(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
+    internal PackFit Pack => Once("pack", () => PackFit.Of(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent)));
 
     /// <summary>Ohm of the whole pack.</summary>
-    internal Measured PackResistance => _packResistance ??= PowerFigures.PackResistance(this);
+    internal Measured PackResistance => Once("pack resistance", () => PowerFigures.PackResistance(this));
 
     /// <summary>Moments of the repeat at which a level is held.</summary>
-    internal IReadOnlyList<DriveMoment> Moments => _moments ??= DriveMoments.Of(this);
+    internal IReadOnlyList<DriveMoment> Moments => Once("moments", () => DriveMoments.Of(this));
 
     /// <summary>Motor and controller from those moments.</summary>
     internal MotorFit Motor => Once("motor", () => MotorFit.Of(Moments));
 
     /// <summary>W of the pack over the repeat.</summary>
-    internal Series Power => _power ??= PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent));
+    internal Series Power => Once("power", () => PackSeries.Power(Need(ChannelNames.BatteryVoltage), Need(ChannelNames.BatteryCurrent)));
 
     /// <summary>What several figures need of the repeat: worked out at the first question, as is the reason where there is none.</summary>
     /// <exception cref="NoFigureException">The work ends in one, at every question.</exception>
@@ -125,14 +119,9 @@ public sealed class FigureContext(FigureInput input, Segment segment)
     }
 
     /// <summary>A channel's samples from rise to the end of the repeat, or the reason why there are none.</summary>
-    public Series Need(string channel)
-    {
-        if (_needed.TryGetValue(channel, out Series? known))
-            return known;
-        return _needed[channel] = Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
-            ? series
-            : throw new NoFigureException($"the record has no usable {channel}");
-    }
+    public Series Need(string channel) => Once($"{channel} of the repeat", () => Trace.Find(channel)?.Between(Segment.RiseAt, Segment.EndAt) is { Count: > 1 } series
+        ? series
+        : throw new NoFigureException($"the record has no usable {channel}"));
 
     /// <summary>kg.m2 of the rotor.</summary>
     public double NeedInertia() => Article?.Rotor?.Inertia ?? throw new NoFigureException("the article declares no inertia");

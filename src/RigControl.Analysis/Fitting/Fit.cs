@@ -7,7 +7,7 @@ public sealed record Fit
     private const int ShortestStretch = 3;
 
     // Few stretches tell a variance badly, and what the law leaves out shows in none: no curve is believed more than this allows.
-    private const double LeastLength = 0.25;
+    internal const double LeastLength = 0.25;
 
     /// <summary>In the order of the problem's start.</summary>
     public required double[] Parameters { get; init; }

@@ -10,9 +10,6 @@ namespace RigControl.Analysis.Speed;
 /// </summary>
 internal static class SharedMarks
 {
-    // What a curve leaves out of a stretch shows in none of its neighbours: nothing is believed more than this share of the plain variance allows.
-    private const double LeastShare = 0.25;
-
     /// <summary>
     /// Standard uncertainty of a formula of a fit's parameters, with its degrees of freedom. Readings that hang together count as so many fewer.
     /// </summary>
@@ -29,7 +26,7 @@ internal static class SharedMarks
             return (Math.Sqrt(plain * longer), Math.Max(1, (fit.DegreesOfFreedom + columns.Length) / longer - columns.Length));
         double rounding = Measured.OfResolution(part.Resolution), rounded = Math.Min(1, rounding * rounding / (scatter * scatter));
         double alone = part.Lone + (1 - part.Lone) * rounded;
-        return (Math.Sqrt(Math.Max(LeastShare * plain, alone * plain + (1 - alone) * scatter * scatter * Changes(weights) / 2)), fit.DegreesOfFreedom);
+        return (Math.Sqrt(Math.Max(Fit.LeastLength * plain, alone * plain + (1 - alone) * scatter * scatter * Changes(weights) / 2)), fit.DegreesOfFreedom);
     }
 
     // Of every reading in the formula's value.
