@@ -21,7 +21,7 @@ internal static class TraceFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name a trace that exists and may be read");
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message.TrimEnd('.')}; name a trace that exists and may be read");
         }
     }
 
@@ -37,7 +37,7 @@ internal static class TraceFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name an article file that exists and may be read");
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message.TrimEnd('.')}; name an article file that exists and may be read");
         }
     }
 
