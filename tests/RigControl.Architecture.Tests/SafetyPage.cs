@@ -44,6 +44,6 @@ internal static partial class SafetyPage
     private static partial Regex Number();
 
     // One or more traits above a test, among its other attributes.
-    [GeneratedRegex(@"((?:\[Trait\(""Requirement"", ""SAF-\d{3}""\)\]\s*)+)(?:\[[^\]]*\]\s*)*public (?:async )?(?:void|Task) ([A-Za-z0-9_]+)\(")]
+    [GeneratedRegex(@"((?:\[Trait\(""Requirement"", ""SAF-\d{3}""\)\]\s*)+)(?:\[[^\n]*\]\s*)*public (?:async )?(?:void|Task) ([A-Za-z0-9_]+)\(")]
     private static partial Regex Trait();
 }

@@ -25,6 +25,12 @@ internal sealed class RotorSpeed(int pulsesPerRevolution, TimeSpan longestCoastD
     /// <summary>A driven one that turns about takes longer: 4.8 where it goes back as it came.</summary>
     private const double MostTurningAbout = 6;
 
+    /// <summary>A time between two marks that is so many times longer than the last may hold a missed mark, which makes it twice as long; else it is the last of a rotor that comes to rest.</summary>
+    private const double MissedMark = 1.8;
+
+    /// <summary>So many marks in a row are believed that a rotor without drive fell by as much.</summary>
+    private const int MarksOfAFall = 3;
+
     private const int MarksOfATurn = 2;
     private const double MicrosecondsInMinute = 60e6;
 
@@ -32,6 +38,7 @@ internal sealed class RotorSpeed(int pulsesPerRevolution, TimeSpan longestCoastD
     private bool _begun;
     private ushort _pulses;
     private double _speed;
+    private int _marksOfFall;
     private TimeSpan _markAt;
     private bool _judged;
     private bool _mayTurn;
@@ -88,9 +95,18 @@ internal sealed class RotorSpeed(int pulsesPerRevolution, TimeSpan longestCoastD
         }
 
         (Doubt, _mayHaveTurned, _waited) = (SpeedDoubt.None, _mayTurn, _waited && lost);
-        _speed = status.Age < LongestAge ? Of(status.Period) : 0;
+        TakeSpeed(status.Age < LongestAge ? Of(status.Period) : 0, driven);
         // One mark alone tells of no speed.
         _judged = _speed == 0;
+    }
+
+    // Where marks are missed the lead is likely to come off next: a fall that looks like it is not taken for slowing.
+    private void TakeSpeed(double speed, bool driven)
+    {
+        bool fell = !driven && speed > 0 && speed * MissedMark < _speed;
+        _marksOfFall = fell ? _marksOfFall + 1 : 0;
+        if (!fell || _marksOfFall == MarksOfAFall)
+            (_speed, _marksOfFall) = (speed, 0);
     }
 
     private void Judge(TimeSpan at)

@@ -98,7 +98,7 @@ public class FollowedDownTests(ITestOutputHelper output)
         int seed = Environment.TickCount;
         output.WriteLine($"seed {seed}");
         Random chance = new(seed);
-        for (int n = 0; n < 200; n++)
+        for (int n = 0; n < 1000; n++)
         {
             int marks = chance.Next(1, 7);
             (double speed, double friction, double drag) = (700 + 2000 * chance.NextDouble(), 20 + 380 * chance.NextDouble(), 0.001 + 0.3 * chance.NextDouble());
@@ -106,7 +106,7 @@ public class FollowedDownTests(ITestOutputHelper output)
             Assert.True(Told(rotor, marks, Limit, chance) < rotor.RestAt + 12, $"seed {seed}, rotor {n}: {speed} rpm, {friction} rpm/s, {drag} 1/s, {marks} marks");
             // Lost at any speed, which is another rotor to the reader only from there on.
             RunDown blind = new(speed, friction, drag, marks, chance.NextDouble()) { LostAt = rotor.RestAt * chance.NextDouble(), Missed = [.. Enumerable.Range(1, 3).Where(_ => chance.Next(6) == 0)] };
-            MustNotStandWhileItTurns(blind, marks, chance, $"seed {seed}, rotor {n}: {speed} rpm, {friction} rpm/s, {drag} 1/s, {marks} marks, lost at {blind.Speed(blind.LostAt)} rpm");
+            MustNotStandWhileItTurns(blind, marks, chance, $"seed {seed}, rotor {n}: {speed} rpm, {friction} rpm/s, {drag} 1/s, {marks} marks, lost at {blind.Speed(blind.LostAt)} rpm, missed {string.Join(' ', blind.Missed)}");
         }
     }
 
@@ -119,6 +119,49 @@ public class FollowedDownTests(ITestOutputHelper output)
         for (double t = -RunDown.Driven; t < 50; t += Frame)
             reading.At(blind.At(t), Seconds(t));
         Assert.Equal(SpeedDoubt.BrokeOff, reading.Doubt);
+    }
+
+    [Trait("Requirement", "SAF-093")]
+    [Theory]
+    [InlineData(new[] { 1 }, 1)]
+    [InlineData(new[] { 1, 2 }, 1)]
+    [InlineData(new[] { 1, 3 }, 1)]
+    [InlineData(new[] { 1, 2, 3 }, 1)]
+    [InlineData(new[] { 1 }, 2)]
+    [InlineData(new[] { 1, 2, 3 }, 2)]
+    [InlineData(new[] { 1, 3 }, 2)]
+    public void Marks_that_are_missed_before_the_lead_comes_off_lower_no_speed(int[] missed, int marks)
+    {
+        for (double lost = 110; lost < 400; lost += 5)
+        {
+            RunDown rotor = new(800, 30, 0.01, marks, 0.3);
+            RunDown blind = new(800, 30, 0.01, marks, 0.3) { LostAt = rotor.When(lost), Missed = missed };
+            RotorSpeed reading = new(marks, CoastDown);
+            for (double t = -RunDown.Driven; t < rotor.RestAt; t += Frame)
+            {
+                (double value, Quality quality) = reading.At(blind.At(t), Seconds(t));
+                Assert.True(quality == Quality.Bad || value >= rotor.Speed(t) * 0.999, $"lost at {lost} rpm: {value} rpm was read at {rotor.Speed(t)} rpm");
+            }
+        }
+    }
+
+    [Trait("Requirement", "SAF-093")]
+    [Fact]
+    public void Three_slow_turns_in_a_row_are_believed_however_hard_a_brake_gripped()
+    {
+        RotorSpeed reading = new(1, CoastDown);
+        Turn(reading, 100_000, 5, BoardBits.None);
+        List<double> read = [.. Enumerable.Range(0, 3).Select(n => reading.At(Mark((ushort)(6 + n), 500_000 + 250_000 * ((uint)n + 1), 250_000), Seconds(0.75 + 0.25 * n)).Value)];
+        Assert.Equal([600, 600, 240], read);
+    }
+
+    [Trait("Requirement", "SAF-093")]
+    [Fact]
+    public void A_driven_rotor_that_slows_at_once_is_read_at_once()
+    {
+        RotorSpeed reading = new(1, CoastDown);
+        Turn(reading, 100_000, 5, BoardBits.ContactorClosed);
+        Assert.Equal((240, Quality.Good), reading.At(Mark(6, 750_000, 250_000) with { Mode = BoardMode.Spin, Bits = BoardBits.ContactorClosed }, Seconds(0.75)));
     }
 
     [Trait("Requirement", "SAF-093")]
