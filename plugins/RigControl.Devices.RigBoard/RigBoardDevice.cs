@@ -54,7 +54,7 @@ internal sealed class RigBoardDevice : IDevice
 
     public IReadOnlyList<ChannelDeclaration> Channels { get; }
 
-    public DeviceTraits Traits => DeviceTraits.DrivesOutput;
+    public DeviceTraits Traits => DeviceTraits.DrivesOutput | DeviceTraits.CeasesPulses;
 
     /// <summary>None: it waits on the line itself.</summary>
     public TimeSpan ReadPeriod => TimeSpan.Zero;

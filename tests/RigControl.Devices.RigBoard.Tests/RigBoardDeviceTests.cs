@@ -12,7 +12,7 @@ public class RigBoardDeviceTests
     public void It_drives_the_output_and_is_never_called_simulated()
     {
         using Session session = new();
-        Assert.Equal(DeviceTraits.DrivesOutput, session.Device.Traits);
+        Assert.Equal(DeviceTraits.DrivesOutput | DeviceTraits.CeasesPulses, session.Device.Traits);
         Assert.Equal(TimeSpan.Zero, session.Device.ReadPeriod);
     }
 

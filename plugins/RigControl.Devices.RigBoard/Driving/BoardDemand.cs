@@ -4,7 +4,7 @@ using RigControl.Model.Rig;
 namespace RigControl.Devices.RigBoard.Driving;
 
 /// <summary>What one <c>drive</c> line asks of the board.</summary>
-/// <param name="Pulse">us.</param>
+/// <param name="Pulse">us; 0 for no pulses, which the board takes only under power.</param>
 /// <param name="Power">The contactor.</param>
 /// <param name="Release">The lid lock's release.</param>
 /// <param name="Marker">The marker light.</param>
@@ -13,12 +13,12 @@ namespace RigControl.Devices.RigBoard.Driving;
 internal readonly record struct BoardDemand(int Pulse, bool Power, bool Release, bool Marker, int Second, bool Gate)
 {
     /// <summary>
-    /// The demand for the outputs of a scan. No pulse at all cannot be asked of the board and becomes stop without power, and
-    /// so does any pulse that the configuration does not permit: the board would refuse it and hear nothing.
+    /// The demand for the outputs of a scan. A pulse that the configuration does not permit becomes stop without power, and so does
+    /// none without power: the board would refuse it and hear nothing.
     /// </summary>
     public static BoardDemand Of(in OutputImage outputs, BoardConfiguration configuration)
     {
-        int? pulse = Whole(outputs.Pulse, configuration.LeastPulse, configuration.GreatestPulse);
+        int? pulse = outputs is { Pulse: 0, Power: true } ? 0 : Whole(outputs.Pulse, configuration.LeastPulse, configuration.GreatestPulse);
         int? second = configuration.Second is { } other ? Whole(outputs.SecondPulse, other.LeastPulse, other.GreatestPulse) : 0;
         bool power = pulse is not null && second is not null && outputs.Power;
         BoardDemand demand = new(

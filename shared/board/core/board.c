@@ -11,13 +11,15 @@ void board_start(struct board *board, bool selftest_good)
     board_latch(board, CAUSE_START, 0);
 }
 
+bool board_is_quiet(const struct board *board, uint16_t pulse) { return pulse == 0 || config_is_quiet(&board->config, pulse); }
+
 enum mode board_mode(const struct board *board)
 {
     if (!board->confirmed)
         return MODE_BARE;
     if (board->latched)
         return MODE_TRIP;
-    if (board->out.gate || !config_is_quiet(&board->config, board->out.pulse) || board->out.second != board->config.second.stop)
+    if (board->out.gate || !board_is_quiet(board, board->out.pulse) || board->out.second != board->config.second.stop)
         return MODE_SPIN;
     return board->out.power ? MODE_LIVE : MODE_IDLE;
 }

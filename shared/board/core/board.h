@@ -12,7 +12,7 @@
 
 /* What the host asks for in a `drive`. */
 struct demand {
-    uint16_t pulse; /* µs; 0 = nothing demanded yet */
+    uint16_t pulse; /* µs; 0 = none, or nothing demanded yet */
     bool power;
     bool release;
     bool marker;
@@ -106,6 +106,9 @@ struct board {
 void board_start(struct board *board, bool selftest_good);
 
 enum mode board_mode(const struct board *board);
+
+/* True for a pulse on which nothing should turn: stop, arming, or none. */
+bool board_is_quiet(const struct board *board, uint16_t pulse);
 
 /* Latches a cause seen at `at`; only the first time counts. */
 void board_latch(struct board *board, enum cause cause, ticks_t at);

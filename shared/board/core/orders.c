@@ -42,12 +42,10 @@ static enum reason take_load(struct board *board, struct fields *fields, ticks_t
     return REASON_NONE;
 }
 
-static bool is_quiet(const struct board *board, uint16_t pulse) { return pulse == 0 || config_is_quiet(&board->config, pulse); }
-
 /* Nothing turns on these pulses. */
 static bool rests(const struct board *board, uint16_t pulse, uint16_t second)
 {
-    return is_quiet(board, pulse) && (second == 0 || second == board->config.second.stop);
+    return board_is_quiet(board, pulse) && (second == 0 || second == board->config.second.stop);
 }
 
 static bool stick_is_at_stop(const struct board *board)
@@ -69,16 +67,30 @@ static enum reason judge_gate(const struct board *board, const struct demand *de
     return opens && !stick_is_at_stop(board) ? REASON_RECEIVER : REASON_NONE;
 }
 
+/* No pulses at all, to see what the controller does then: only where the power is on and stays on. */
+static bool ceases(const struct board *board, const struct demand *demand)
+{
+    return demand->pulse == 0 && demand->power && board->out.power;
+}
+
+/* A controller that lost its pulses finds stop first. */
+static bool resumes_driving(const struct board *board, const struct demand *demand, bool stop)
+{
+    return board->demand.pulse == 0 && demand->pulse != 0 && !stop;
+}
+
 /* Is the demand itself permitted now? */
 static enum reason judge(const struct board *board, const struct demand *demand)
 {
     const bool stop = demand->pulse == board->config.stop_pulse && demand->second == board->config.second.stop && !demand->gate;
     const bool switches_on = demand->power && !board->out.power;
-    if (!config_permits(&board->config, demand->pulse) || !config_permits_second(&board->config, demand->second))
+    if (!(config_permits(&board->config, demand->pulse) || ceases(board, demand)) || !config_permits_second(&board->config, demand->second))
         return REASON_RANGE;
     if (board->latched && (demand->power || !stop))
         return REASON_LATCHED;
     if (switches_on && !(rests(board, demand->pulse, demand->second) && rests(board, board->out.pulse, board->out.second) && !demand->gate))
+        return REASON_ORDER;
+    if (resumes_driving(board, demand, stop))
         return REASON_ORDER;
     if (demand->release && (demand->power || !stop))
         return REASON_UNLOCK;
@@ -89,7 +101,7 @@ static enum reason take_drive(struct board *board, struct fields *fields, ticks_
 {
     const uint16_t echo = fields_hex(fields);
     const uint16_t digest = fields_hex(fields);
-    struct demand demand = {.pulse = (uint16_t)fields_decimal(fields, 1, 65535)};
+    struct demand demand = {.pulse = (uint16_t)fields_decimal(fields, 0, 65535)};
     demand.power = fields_flag(fields);
     demand.release = fields_flag(fields);
     demand.marker = fields_flag(fields);

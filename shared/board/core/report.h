@@ -5,7 +5,7 @@
 #include "board.h"
 #include "orders.h"
 
-#define FIRMWARE_VERSION "1.1.0"
+#define FIRMWARE_VERSION "1.2.0"
 #define IDENTITY_LONGEST 8
 
 enum reset_cause { RESET_UNKNOWN, RESET_POWER, RESET_BROWNOUT, RESET_WATCHDOG, RESET_PIN, RESET_COUNT };

@@ -13,7 +13,7 @@
 static uint32_t state;
 static uint32_t seed;
 static long done;
-static unsigned long accepted, refused, bad, powered, trips, gated;
+static unsigned long accepted, refused, bad, powered, trips, gated, ceased;
 
 static uint32_t pick(uint32_t below)
 {
@@ -66,7 +66,7 @@ static void plausible_line(const struct stand *stand, char *text)
 {
     const uint16_t number = (uint16_t)(stand->host_line + pick(3));
     const uint16_t echo = (uint16_t)(stand->board_line - (one_in(8) ? pick(40) : 0));
-    const uint16_t pulse = (uint16_t)(one_in(2) ? 1000 : 990 + pick(1030));
+    const uint16_t pulse = (uint16_t)(one_in(2) ? 1000 : one_in(8) ? 0 : 990 + pick(1030));
     switch (pick(12)) {
     case 0: snprintf(text, TEXT, "hello %04X 1", number); break;
     case 1: snprintf(text, TEXT, "load %04X 1 %s", number, one_in(3) ? STAND_CONFIG_SECOND : one_in(2) ? STAND_CONFIG : STAND_CONFIG_CEASE); break;
@@ -111,6 +111,8 @@ static void check_promises(const struct board *board)
     promise(!out->pulse || config_permits(config, out->pulse), "a pulse is out that the configuration does not permit");
     promise(!(board->standing & (causes_t)~board->latched), "a cause stands and is not latched");
     promise(!out->release || (!out->power && (!out->pulse || out->pulse == config->stop_pulse)), "the lid is unlocked while driven");
+    promise(out->pulse || !board->confirmed || board->latched || out->power, "no pulses are out and nothing says why");
+    promise(!board->latched || out->pulse || !board->confirmed || config->cease, "pulses cease where a trip has to put out stop");
     promise(!out->power || (lid_closed(&board->lid) && board->stop.closed && board->host.alive), "power without lid, stop or host");
     promise(watch_complete(board), "a check was left out");
 }
@@ -185,9 +187,10 @@ int main(int argc, char **argv)
         powered += stand.board.out.power;
         trips += stand.board.latched != 0;
         gated += stand.board.out.gate;
+        ceased += stand.board.out.power && !stand.board.out.pulse;
     }
-    printf("seed %u: %ld lines, %lu accepted, %lu refused, %lu bad; with power after %lu, gate open after %lu, latched after %lu; every promise kept\n", seed, lines,
-           accepted, refused, bad, powered, gated, trips);
-    promise(lines < 10000 || (accepted > 0 && refused > 0 && bad > 0 && powered > 0 && gated > 0 && trips > 0), "the fuzz never got anywhere");
+    printf("seed %u: %ld lines, %lu accepted, %lu refused, %lu bad; with power after %lu, without pulses after %lu of them, gate open after %lu, latched after %lu; every promise kept\n", seed, lines,
+           accepted, refused, bad, powered, ceased, gated, trips);
+    promise(lines < 10000 || (accepted > 0 && refused > 0 && bad > 0 && powered > 0 && ceased > 0 && gated > 0 && trips > 0), "the fuzz never got anywhere");
     return 0;
 }

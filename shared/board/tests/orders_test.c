@@ -140,6 +140,62 @@ TEST(Power_is_switched_on_only_at_a_pulse_on_which_nothing_turns)
     EXPECT_EQUAL(REASON_NONE, drive(&stand, 1500, true, false));
 }
 
+TEST(Pulses_cease_on_demand_only_while_the_power_is_on_and_stays_on)
+{
+    struct stand stand;
+    stand_ready(&stand, STAND_CONFIG);
+    EXPECT_EQUAL(REASON_RANGE, drive(&stand, 0, false, false));
+    EXPECT_EQUAL(REASON_RANGE, drive(&stand, 0, true, false));
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 1000, false, false));
+    stand_drive(&stand, 1500);
+    EXPECT_EQUAL(REASON_RANGE, drive(&stand, 0, false, false));
+    EXPECT_EQUAL(REASON_UNLOCK, drive(&stand, 0, true, true));
+    stand.gate = true;
+    EXPECT_EQUAL(REASON_ORDER, drive(&stand, 0, true, false));
+    stand.gate = false;
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 0, true, false));
+    stand_run(&stand, 500);
+    EXPECT_EQUAL(0, stand.board.out.pulse);
+    EXPECT(stand.board.out.power);
+    EXPECT(!stand.board.latched);
+    EXPECT_EQUAL(MODE_LIVE, board_mode(&stand.board));
+}
+
+TEST(After_pulses_that_ceased_only_stop_may_follow)
+{
+    struct stand stand;
+    stand_ready(&stand, STAND_CONFIG);
+    stand_drive(&stand, 1500);
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 0, true, false));
+    stand_run(&stand, 5);
+    EXPECT_EQUAL(REASON_ORDER, drive(&stand, 1500, true, false));
+    EXPECT_EQUAL(REASON_ORDER, drive(&stand, 1500, false, false));
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 1000, true, false));
+    stand_run(&stand, 5);
+    EXPECT_EQUAL(1000, stand.board.out.pulse);
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 1500, true, false));
+}
+
+TEST(A_trip_while_pulses_cease_takes_the_power_and_puts_out_stop_until_a_reset)
+{
+    struct stand stand;
+    stand_ready(&stand, STAND_CONFIG);
+    bool *spoilt = &stand.board.in.stop_closed;
+    stand_drive(&stand, 1500);
+    EXPECT_EQUAL(REASON_NONE, drive(&stand, 0, true, false));
+    stand_run(&stand, 5);
+    *spoilt = false;
+    stand_run(&stand, 2);
+    EXPECT(!stand.board.out.power);
+    EXPECT_EQUAL(1000, stand.board.out.pulse);
+    EXPECT_EQUAL(REASON_RANGE, drive(&stand, 0, true, false));
+    *spoilt = true;
+    stand_run(&stand, 200);
+    EXPECT(!stand.board.out.power);
+    EXPECT_EQUAL(1000, stand.board.out.pulse);
+    EXPECT_EQUAL(REASON_STANDING, stand_reset(&stand));
+}
+
 TEST(The_lock_is_never_released_together_with_power_or_a_pulse)
 {
     struct stand stand;

@@ -40,7 +40,7 @@ TEST(The_greeting_says_versions_identity_nonce_reset_cause_self_tests_and_digest
     struct line line;
     stand_start(&stand);
     report_hello(&line, &stand.board, &identity, 0);
-    EXPECT_TEXT("hello 0001 1 1.1.0 bench-1 0000BEEF watchdog good good 0000 ", text_of(&line));
+    EXPECT_TEXT("hello 0001 1 1.2.0 bench-1 0000BEEF watchdog good good 0000 ", text_of(&line));
 }
 
 TEST(Every_latched_cause_is_told_once_with_its_time)

@@ -107,12 +107,14 @@ public sealed partial class BoardDouble
         int stop = _digest == 0 ? 0 : int.Parse(_configuration[0], CultureInfo.InvariantCulture);
         (int second, bool gate) = (int.Parse(fields[8], CultureInfo.InvariantCulture), fields[9] == "1");
         bool quiet = pulse == stop && second == SecondStop && !gate;
+        bool ceases = pulse == 0 && power && Power;
         string? reason = _digest == 0 ? "bare"
             : Hex(fields[3]) != _digest ? "digest"
             : IsStale(fields[2]) ? "stale"
-            : pulse < int.Parse(_configuration[1], CultureInfo.InvariantCulture) || pulse > int.Parse(_configuration[2], CultureInfo.InvariantCulture) || !SecondPermits(second) ? "range"
+            : (!ceases && (pulse < int.Parse(_configuration[1], CultureInfo.InvariantCulture) || pulse > int.Parse(_configuration[2], CultureInfo.InvariantCulture))) || !SecondPermits(second) ? "range"
             : Latched != BoardCauses.None && (power || !quiet) ? "latched"
             : power && !Power && (pulse != stop || (Pulse != 0 && Pulse != stop)) ? "order"
+            : _confirmed && Demanded == 0 && pulse != 0 && !quiet ? "order"
             : release && (power || !quiet) ? "unlock"
             : gate && !GateDemanded && power != Power ? "order"
             : gate && !GateDemanded && Math.Abs(Receiver - stop) > 25 ? "receiver"

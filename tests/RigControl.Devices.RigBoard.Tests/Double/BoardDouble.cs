@@ -166,7 +166,7 @@ public sealed partial class BoardDouble
             | (IsClosed() ? BoardBits.ContactorClosed : 0) | (Power ? BoardBits.PowerOn : 0)
             | (Released ? BoardBits.LockReleased : 0) | (Marker ? BoardBits.MarkerOn : 0) | (Pulse != 0 ? BoardBits.PulsesRunning : 0)
             | (GateDemanded && Latched == BoardCauses.None ? BoardBits.GateOpen : 0);
-        string mode = !_confirmed ? "bare" : Latched != BoardCauses.None ? "trip" : Pulse.ToString(CultureInfo.InvariantCulture) != _configuration[0] ? "spin" : Power ? "live" : "idle";
+        string mode = !_confirmed ? "bare" : Latched != BoardCauses.None ? "trip" : Pulse != 0 && Pulse != Stop ? "spin" : Power ? "live" : "idle";
         long time = (long)(_now * 1000 * (1 + Drift)) % (1L << 31);
         Say("now", $"{time} {(ushort)Nonce:X4} {_digest:X4} {mode} {(ushort)Latched:X4} {(ushort)bits:X4} 07 {Pulse} {PulseStuck ?? Pulse} "
             + $"{Tachometer} {Analog} {Wires} {Receiver} {_accepted:X4} 00{Refusals.Count % 256:X2}0000 {SecondDemanded}");

@@ -14,8 +14,17 @@ public class BoardDemandTests
     [Fact]
     public void The_zero_image_asks_for_stop_without_power() => Assert.Equal(Nothing, BoardDemand.Of(default, Configuration));
 
+    [Trait("Requirement", "SAF-097")]
+    [Fact]
+    public void No_pulse_is_asked_for_under_power_alone()
+    {
+        Assert.Equal(Nothing with { Pulse = 0, Power = true }, Of(0, OutputSwitches.Power | OutputSwitches.Unlocked));
+        Assert.Equal(Nothing, Of(0, OutputSwitches.None));
+    }
+
     [Theory]
-    [InlineData(0)]
+    [InlineData(-0.001)]
+    [InlineData(0.001)]
     [InlineData(999.4)]
     [InlineData(2000.6)]
     [InlineData(double.NaN)]
@@ -45,6 +54,7 @@ public class BoardDemandTests
         BoardDemand driven = Of(1500, OutputSwitches.Power);
         BoardDemand armed = Of(1000, OutputSwitches.Power);
         Assert.True(armed.Lowers(driven, Configuration));
+        Assert.True(Nothing.Lowers(Of(0, OutputSwitches.Power), Configuration));
         Assert.True(Nothing.Lowers(armed, Configuration));
         Assert.True(Nothing.Lowers(Of(1000, OutputSwitches.Unlocked), Configuration));
         Assert.False(driven.Lowers(armed, Configuration));

@@ -58,6 +58,19 @@ public class DriverTests
         Assert.Contains(" 1000 0 0 0 0 0 #", session.Board.Heard[^1], StringComparison.Ordinal);
     }
 
+    [Trait("Requirement", "SAF-097")]
+    [Fact]
+    public void Pulses_cease_under_power_and_come_back_at_stop()
+    {
+        using Session session = new();
+        session.SpinUp();
+        session.Run(Session.Driven with { Pulse = 0 }, 300);
+        Assert.Equal((0, true, BoardCauses.None), (session.Board.Pulse, session.Board.Power, session.Board.Latched));
+        session.Run(Session.Stop);
+        Assert.Equal((1000, false), (session.Board.Pulse, session.Board.Power));
+        Assert.Empty(session.Board.Refusals);
+    }
+
     [Fact]
     public void A_board_that_trips_in_a_run_is_not_reset_while_the_host_still_demands_power()
     {

@@ -17,7 +17,7 @@ public sealed class FrameTarget : ITarget
     public IReadOnlyList<byte[]> Corpus { get; } =
     [
         Sound,
-        Framed("hello 0001 1 1.1.0 rigboard 89ABCDEF power-on good good 0000"),
+        Framed("hello 0001 1 1.2.0 rigboard 89ABCDEF power-on good good 0000"),
         Framed("now 5F2C 2147483647 ABCD 011A spin 0004 09AF 07 1500 1498 65535 6700 6650 1200 400 4051 420 500 5123 530 300 3105 320 310 3205 330 9 1520 002B 01020304 1700"),
         Framed("ok 0001"),
         Framed("no 0002 busy"),
