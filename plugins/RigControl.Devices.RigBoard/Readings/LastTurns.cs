@@ -6,12 +6,12 @@ namespace RigControl.Devices.RigBoard.Readings;
 /// The last three whole turns of a rotor that nothing drives, timed by the board's clock, and what they say of how it can end. Friction that
 /// stays as it is brings the quickest honest end: whatever grows with the speed is least in the last turn. So the slowing between
 /// the last turns is what the rest is held to. A mark that was missed looks like slowing too: so the lesser of the two that three turns
-/// show counts, from the turn before the last on, and two that differ by more than honest friction does tell of nothing.
+/// show counts, from the turn before the last on.
 /// </summary>
 /// <param name="marks">Marks a turn, 1 to 16.</param>
 internal sealed class LastTurns(int marks)
 {
-    /// <summary>How many times harder than over its last turns a rotor may end, and how many times gentler, and how far its two slowings may differ: for bearings, cogging and uneven marks. No source.</summary>
+    /// <summary>How many times harder than over its last turns a rotor may end, and how many times gentler: for bearings, cogging and uneven marks. No source.</summary>
     public const double Margin = 2;
 
     // Three turns of sixteen marks and what lost lines leave uneven.
@@ -36,9 +36,8 @@ internal sealed class LastTurns(int marks)
         Span<(double Speed, double Time)> turns = stackalloc (double, double)[Turns];
         if (!TryTurns(turns))
             return null;
-        (double late, double early) = (Slowing(turns[1], turns[0]), Slowing(turns[2], turns[1]));
-        double slowing = Math.Min(late, early);
-        if (!(slowing > 0) || Math.Max(late, early) > Margin * slowing)
+        double slowing = Math.Min(Slowing(turns[1], turns[0]), Slowing(turns[2], turns[1]));
+        if (!(slowing > 0))
             return null;
         // A turn's mean is its speed in the middle of its time. Reckoned from the turn before the last, whose own time a missed mark may have stretched.
         double last = Math.Max(0, turns[1].Speed - slowing * (turns[1].Time / 2 + turns[0].Time));
