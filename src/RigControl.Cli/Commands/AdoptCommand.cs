@@ -52,7 +52,7 @@ internal static class AdoptCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name a file that exists and may be read");
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message.TrimEnd('.')}; name a file that exists and may be read");
         }
     }
 

@@ -69,7 +69,7 @@ internal static class CheckCommand
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            return $"{file}:1:1: the file cannot be read: {e.Message}; name a file that exists and may be read";
+            return $"{file}:1:1: the file cannot be read: {e.Message.TrimEnd('.')}; name a file that exists and may be read";
         }
     }
 

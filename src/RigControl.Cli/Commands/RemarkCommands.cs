@@ -73,7 +73,7 @@ internal static class RemarkCommands
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; name a file that exists and may be read");
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message.TrimEnd('.')}; name a file that exists and may be read");
         }
     }
 

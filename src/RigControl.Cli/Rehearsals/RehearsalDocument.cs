@@ -78,7 +78,7 @@ internal static class RehearsalDocument
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message}; write a rehearsal with rehearse --out");
+            throw new CliException(ExitCode.BadInput, $"{file}: cannot be read: {e.Message.TrimEnd('.')}; write a rehearsal with rehearse --out");
         }
     }
 
