@@ -180,16 +180,15 @@ TEST(A_trip_while_pulses_cease_takes_the_power_and_puts_out_stop_until_a_reset)
 {
     struct stand stand;
     stand_ready(&stand, STAND_CONFIG);
-    bool *spoilt = &stand.board.in.stop_closed;
     stand_drive(&stand, 1500);
     EXPECT_EQUAL(REASON_NONE, drive(&stand, 0, true, false));
     stand_run(&stand, 5);
-    *spoilt = false;
+    stand.board.in.stop_closed = false;
     stand_run(&stand, 2);
     EXPECT(!stand.board.out.power);
     EXPECT_EQUAL(1000, stand.board.out.pulse);
     EXPECT_EQUAL(REASON_RANGE, drive(&stand, 0, true, false));
-    *spoilt = true;
+    stand.board.in.stop_closed = true;
     stand_run(&stand, 200);
     EXPECT(!stand.board.out.power);
     EXPECT_EQUAL(1000, stand.board.out.pulse);

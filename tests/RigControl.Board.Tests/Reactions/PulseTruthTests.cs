@@ -8,6 +8,9 @@ namespace RigControl.Board.Tests.Reactions;
 /// <summary>Every pulse that comes out is one that was demanded, whole.</summary>
 public sealed class PulseTruthTests(ITestOutputHelper output)
 {
+    // Of the four counts those of lines that the board refused, and of its own that it dropped.
+    private const uint RefusedOrDropped = 0x00FF00FF;
+
     private const int Steps = 150;
 
     [Trait("Requirement", "SAF-036")]
@@ -43,11 +46,12 @@ public sealed class PulseTruthTests(ITestOutputHelper output)
     {
         using var trial = new Trial(Programs.Firmware, ReactionTable.Configuration(400));
         trial.Spin();
-        (uint lost, int spoilt) = (trial.Stand.Board.BytesLost, trial.Host.Spoilt);
-        ushort first = trial.Host.Status!.Line.Sequence;
+        (uint lost, int spoilt, uint errors) = (trial.Stand.Board.BytesLost, trial.Host.Spoilt, trial.Host.Status!.Errors);
+        ushort first = trial.Host.Status.Line.Sequence;
         trial.Host.Run(10_000);
         output.WriteLine($"{trial.Stand.Board.BytesLost - lost} bytes lost in ten seconds");
         Assert.InRange(trial.Stand.Board.BytesLost - lost, 0u, 10u);
+        Assert.Equal(errors & RefusedOrDropped, trial.Host.Status.Errors & RefusedOrDropped);
         Assert.Equal((spoilt, "spin", Causes.None), (trial.Host.Spoilt, trial.Host.Status.Mode, trial.Host.Status.Latched));
         Assert.InRange(trial.Host.Status.Line.Sequence - first, 1950, 2150);
         Assert.Equal(0u, trial.Stand.Board.EdgesLost);
